@@ -1,0 +1,1 @@
+export { actives, groups, targets, type Active, type Group, type Target } from './vocabulary.ts';

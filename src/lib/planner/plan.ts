@@ -1,0 +1,125 @@
+import type { Band, CellProblem, Day } from '../run/index.ts';
+
+/** UTC, `YYYY-MM-DDTHH:MM:SSZ`. */
+export type Instant = string;
+
+export type TaskKind =
+	| 'observe'
+	| 'topoff'
+	| 'test'
+	| 'equipment'
+	| 'change'
+	| 'washout'
+	| 'salinity'
+	| 'dose'
+	| 'dip'
+	| 'transfer'
+	| 'supply'
+	| 'release'
+	| 'acclimate'
+	| 'feed'
+	| 'clean';
+
+export interface Amount {
+	value: number;
+	unit: 'L' | 'mL' | 'mg' | 'g';
+}
+
+export type TaskState = 'planned' | 'open' | 'done' | 'late' | 'partly' | 'missed';
+
+export interface Task {
+	/** `phase/kind/n`, stable under replanning */
+	id: string;
+	phase: string;
+	kind: TaskKind;
+	date: Day;
+	time: string;
+	at: Instant;
+	text: string;
+	/** what the keeper measures out; null where a number is missing or none belongs */
+	amount: Amount | null;
+	/** of the volume before, for change and washout; equals amount/volume */
+	fraction?: number;
+	/** medicine id, for dose, washout and dip */
+	medicine?: string;
+	/** what is measured, for test */
+	what?: string[];
+	raises?: { from: number; to: number; unit: 'mg/L' | 'uL/L' | 'ppt' };
+	/** equipment that is put in or taken out */
+	equipment?: { what: string; on: boolean };
+	/** timed bath */
+	minutes?: number;
+	state: TaskState;
+	/** one sentence with the numbers */
+	because: string;
+	/** hazards that stand on the task itself */
+	cautions: string[];
+}
+
+export interface Sample {
+	at: Instant;
+	/** before and after a service's jobs (same `at`); between: for drawing, and where the log moved water */
+	when: 'before' | 'after' | 'between';
+	volumeL: number;
+	salinityPpt: number | null;
+	temperatureC: number | null;
+	tanMgNPerL: number;
+	nh3MgNPerL: number | null;
+	nitrateMgPerL: number;
+	medicinesMgPerL: Record<string, number>;
+	/** honest spread of the forecast; absent where it is nil */
+	band?: { tanMgNPerL?: Band; nh3MgNPerL?: Band; medicinesMgPerL?: Record<string, Band> };
+}
+
+export interface PhaseSpan {
+	id: string;
+	from: Day | null;
+	to: Day | null;
+	/** for phases that count credit */
+	creditedDays?: number;
+	/** tasks of this phase */
+	tasks: number;
+}
+
+export type Severity = 'stop' | 'caution' | 'note';
+
+export interface Finding {
+	rule: string;
+	severity: Severity;
+	/** null: the whole run */
+	date: Day | null;
+	phase: string | null;
+	/** place in the plan file, e.g. `phases.copper.level` */
+	cell?: string;
+	task?: string;
+	message: string;
+	because: string;
+	source: string;
+	repairs: Repair[];
+}
+
+export interface Repair {
+	/** imperative, one line */
+	title: string;
+	/** what it costs, e.g. `release +1 day, 34 L more water` */
+	cost: string;
+	edits: { path: string; value: unknown }[];
+}
+
+export interface Supplies {
+	waterL: number;
+	medicines: { id: string; value: number; unit: Amount['unit'] }[];
+}
+
+/** `lazaret-result/1`, what the command line prints and every view reads. */
+export interface Plan {
+	format: 'lazaret-result/1';
+	begins: Day | null;
+	release: Day | null;
+	phases: PhaseSpan[];
+	tasks: Task[];
+	levels: Sample[];
+	findings: Finding[];
+	supplies: Supplies;
+	problems: CellProblem[];
+}

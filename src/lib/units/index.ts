@@ -1,0 +1,1 @@
+export { read, unreadable, type Problem, type Read } from './problem.ts';
