@@ -11,7 +11,11 @@ export type Read<T> = { ok: true; value: T } | { ok: false; problem: Problem };
 
 export const read = <T>(value: T): Read<T> => ({ ok: true, value });
 
-export const unreadable = (code: string, seen: string, expected: string): { ok: false; problem: Problem } => ({
+export const unreadable = (
+	code: string,
+	seen: string,
+	expected: string
+): { ok: false; problem: Problem } => ({
 	ok: false,
 	problem: { code, seen, expected }
 });
