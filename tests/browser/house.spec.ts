@@ -1,0 +1,76 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { expect, startApp, test } from './app.ts';
+
+const server = join(import.meta.dirname, '../../build/server/server.js');
+
+test('makes its data folder and says where it listens', async () => {
+	const folder = join(tmpdir(), `lazaret-new-${process.pid}`, 'deep');
+	const app = await startApp(folder);
+	expect(existsSync(folder)).toBe(true);
+	expect(app.url).toMatch(/^http:\/\/127\.0\.0\.1:\d+$/);
+	await app.stop();
+	rmSync(join(folder, '..'), { recursive: true });
+});
+
+for (const [env, sentence] of [
+	[{ HOST: '0.0.0.0' }, /^lazaret: HOST: saw 0\.0\.0\.0, expected .*passphrase.*\n$/],
+	[{ PORT: 'seven' }, /^lazaret: PORT: saw seven, expected a whole number.*\n$/],
+	[{ LAZARET_DATA: '/dev/null/here' }, /^lazaret: the data folder \/dev\/null\/here cannot be made.*\n$/]
+] as const) {
+	test(`refuses ${JSON.stringify(env)} with one sentence`, () => {
+		const folder = join(tmpdir(), `lazaret-refused-${process.pid}`);
+		const run = spawnSync(process.execPath, [server], {
+			env: { ...process.env, LAZARET_DATA: folder, PORT: '0', ...env },
+			encoding: 'utf8',
+			timeout: 10_000
+		});
+		rmSync(folder, { recursive: true, force: true });
+		expect(run.status).toBe(2);
+		expect(run.stderr).toMatch(sentence);
+		expect(run.stdout).toBe('');
+	});
+}
+
+test('says that a port is taken', async ({ app }) => {
+	const run = spawnSync(process.execPath, [server], {
+		env: { ...process.env, LAZARET_DATA: app.folder, PORT: new URL(app.url).port },
+		encoding: 'utf8',
+		timeout: 10_000
+	});
+	expect(run.status).toBe(2);
+	expect(run.stderr).toMatch(/^lazaret: port \d+ is taken: .*\n$/);
+});
+
+test('sends a content security policy without inline scripts, and the usual headers', async ({
+	app,
+	request
+}) => {
+	const answer = await request.get(app.url);
+	expect(answer.status()).toBe(200);
+	const headers = answer.headers();
+	const scripts = /script-src ([^;]*)/.exec(headers['content-security-policy'] ?? '')?.[1] ?? 'missing';
+	expect(scripts).toMatch(/^'self'( 'nonce-[^']+')?$/);
+	expect(headers['x-content-type-options']).toBe('nosniff');
+	expect(headers['referrer-policy']).toBe('same-origin');
+	expect(headers['cross-origin-opener-policy']).toBe('same-origin');
+});
+
+test('asks nobody else for anything', async ({ app, page }) => {
+	const elsewhere: string[] = [];
+	page.on('request', (request) => {
+		if (!request.url().startsWith(app.url) && !request.url().startsWith('data:'))
+			elsewhere.push(request.url());
+	});
+	await page.goto('/');
+	await page.waitForLoadState('networkidle');
+	expect(elsewhere).toEqual([]);
+});
+
+test('a hidden file in the data folder is not served', async ({ app, request }) => {
+	writeFileSync(join(app.folder, 'secret.txt'), 'x');
+	expect((await request.get(`${app.url}/../secret.txt`)).status()).toBe(404);
+	expect((await request.get(`${app.url}/%2e%2e/secret.txt`)).status()).toBe(404);
+});
