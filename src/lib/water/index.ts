@@ -85,3 +85,5 @@ export {
 	type DoseWish
 } from './dosing.ts';
 export { litresPerMm, surfaceCm2, volumeL, type TankShape } from './volume.ts';
+export { questions, subjects } from './questions/index.ts';
+export type { Answered, Input, Line, Outcome, Question } from './questions/question.ts';

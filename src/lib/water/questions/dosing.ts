@@ -1,0 +1,225 @@
+import {
+	inUnit,
+	print,
+	read,
+	readMassG,
+	readQuantity,
+	readVolumeL,
+	readFraction,
+	readConcentration,
+	unreadable,
+	type Problem,
+	type Quantity,
+	type Read,
+	type Strength
+} from '../../units/index.ts';
+import {
+	copperShareOfPentahydrate,
+	doseFor,
+	floorToStep,
+	formaldehydeMgPerL,
+	raisedBy,
+	stockFromSaltMgPerMl,
+	type Dose
+} from '../dosing.ts';
+import { saltToRaiseG } from '../salinity.ts';
+import { level, positive, strength, water } from './inputs.ts';
+import { answered, question, type Input } from './question.ts';
+
+/** The smallest amount the tool measures: a volume or a mass. Absent, nothing is rounded. */
+const measure: Input<Quantity | null> = {
+	label: 'Smallest step of the tool',
+	example: '0.1 mL',
+	otherwise: 'none',
+	read: (text) => {
+		if (text.trim().toLowerCase() === 'none') return read(null);
+		const step = readQuantity(text, ['volume', 'mass']);
+		return step.ok && step.value.value === 0
+			? unreadable('out-of-range', text, 'a step above zero, such as 0.1 mL')
+			: step;
+	}
+};
+
+const clash = (seen: string, expected: string): { ok: false; problem: Problem } =>
+	unreadable('unit', seen, expected);
+
+/** A level in the unit a bottle's strength counts by: mg/L, uL/L for a whole liquid (whose ppm is v/v). */
+function levelFor(typed: Quantity, bottle: Strength): Read<number> {
+	const whole = bottle.form === 'whole';
+	const fitting = readQuantity(typed.text, whole ? 'volumeShare' : 'concentration');
+	if (fitting.ok) return read(inUnit(fitting.value, whole ? 'uL/L' : 'mg/L'));
+	return whole
+		? clash(
+				typed.text,
+				'a share by volume such as 25 uL/L or 25 ppm (v/v): this bottle is counted as whole liquid'
+			)
+		: clash(typed.text, 'a concentration by mass such as 0.18 mg/L: this bottle is counted by mass');
+}
+
+function inStep(dose: Dose, step: Quantity | null): Read<Dose> {
+	if (step === null) return read(dose);
+	const dimension = dose.unit === 'mL' ? 'volume' : 'mass';
+	if (step.dimension !== dimension) return clash(step.text, `measure in ${dose.unit}, as the dose is`);
+	return read({ ...dose, value: floorToStep(dose.value, inUnit(step, dose.unit)) });
+}
+
+function doseOf(
+	volumeL: number,
+	from: Quantity,
+	to: Quantity,
+	bottle: Strength
+): Read<Dose & { raises: string }> {
+	const low = levelFor(from, bottle);
+	if (!low.ok) return low;
+	const high = levelFor(to, bottle);
+	if (!high.ok) return high;
+	const dose = doseFor({ volumeL, from: low.value, to: high.value, strength: bottle });
+	return dose.ok ? read({ ...dose.value, raises: bottle.form === 'whole' ? 'uL/L' : 'mg/L' }) : dose;
+}
+
+/** Salt is asked for in ppt and weighed in grams. */
+function saltOf(
+	volumeL: number,
+	from: Quantity,
+	to: Quantity,
+	bottle: Strength
+): Read<{ value: number; unit: 'g' }> {
+	if (from.dimension !== 'salinity') return clash(from.text, `the same kind of unit as ${to.text}`);
+	if (bottle.form !== 'powder') return clash('a liquid', 'strength of the dry salt such as 1 g/g');
+	const grams = saltToRaiseG({
+		volumeL,
+		fromPpt: inUnit(from, 'ppt'),
+		toPpt: inUnit(to, 'ppt'),
+		temperatureC: 25,
+		dryShare: bottle.gPerG
+	});
+	return grams.ok ? read({ value: grams.value, unit: 'g' }) : grams;
+}
+
+export const dosingQuestions = [
+	question({
+		id: 'dose',
+		ask: 'dose',
+		title: 'Dose, or top-up from a measured level',
+		formula: '(wanted - measured) x V / strength; rounded down to the tool’s step',
+		source: 'mass balance; formalin counted as the whole liquid (UF/IFAS VM-77)',
+		range: 'wanted level not below the measured one',
+		caveat:
+			'ppm is mg/L; for a liquid counted whole (1 mL/mL, formalin) it is uL/L by volume, as the trade does. The bottle’s label and a vet come first.',
+		inputs: {
+			volume: water,
+			from: level('Level now', '0 mg/L'),
+			to: level('Level wanted', '0.18 mg/L'),
+			strength,
+			measure
+		},
+		solve: ({ volume, from, to, strength, measure }) => {
+			if (to.dimension === 'salinity') {
+				const salt = saltOf(volume, from, to, strength);
+				if (!salt.ok) return salt;
+				const step = measure === null ? null : inUnit(measure, 'g');
+				const value = floorToStep(salt.value.value, step);
+				return answered({ value, unit: 'g' }, { label: 'salt', dimension: 'mass', value: value * 1000 });
+			}
+			const exact = doseOf(volume, from, to, strength);
+			if (!exact.ok) return exact;
+			const dose = inStep(exact.value, measure);
+			if (!dose.ok) return dose;
+			const { value, unit } = dose.value;
+			return answered(
+				{ value, unit },
+				{ label: 'measure out', text: print(value, unit) },
+				{ label: 'raises by', text: print(raisedBy(value, strength, volume), exact.value.raises) }
+			);
+		}
+	}),
+	question({
+		id: 'stock',
+		ask: 'stock',
+		title: 'Stock solution from a salt',
+		formula: 'salt x active share / volume; copper sulfate pentahydrate is 25.45 % copper',
+		source: 'atomic weights: 63.546 / 249.685',
+		range: 'active share above 0 up to 100 %',
+		caveat:
+			'Copper salts harm skin, eyes and water life: gloves, goggles, and a labelled bottle out of reach.',
+		inputs: {
+			salt: { label: 'Salt', example: '3 g', read: positive(readMassG, 'a mass above zero, such as 3 g') },
+			volume: { ...water, label: 'Made up to', example: '750 mL' },
+			active: {
+				label: 'Active share by mass',
+				example: '25.45%',
+				otherwise: `${copperShareOfPentahydrate * 100}%`,
+				read: positive(readFraction, 'a share above zero, such as 25.45%')
+			}
+		},
+		solve: ({ salt, volume, active }) => {
+			const mgPerMl = stockFromSaltMgPerMl(salt, active, volume * 1000);
+			return answered({ mgPerMl }, { label: 'strength', dimension: 'strength', value: mgPerMl });
+		}
+	}),
+	question({
+		id: 'strength',
+		ask: 'strength',
+		title: 'Strength from a label',
+		formula: 'level x water / amount: 1 mL per 40 L gives 0.25 mg/L is 10 mg/mL',
+		source: 'mass balance',
+		range: 'above zero, at most 100 %',
+		inputs: { strength: { ...strength, label: 'Label', example: '1 mL per 40 L gives 0.25 mg/L' } },
+		solve: ({ strength }) => {
+			const [value, unit] =
+				strength.form === 'liquid'
+					? ([strength.mgPerMl, 'mg/mL'] as const)
+					: strength.form === 'powder'
+						? ([strength.gPerG, 'g/g'] as const)
+						: ([strength.mlPerMl, 'mL/mL'] as const);
+			return answered({ value, unit }, { label: 'strength', text: print(value, unit) });
+		}
+	}),
+	question({
+		id: 'makeup',
+		ask: 'makeup',
+		title: 'Make-up for new water',
+		formula: 'level x new water / strength',
+		source: 'mass balance: only the new water is dosed',
+		range: 'any level',
+		inputs: {
+			volume: { label: 'New water', example: '30 L', read: readVolumeL },
+			to: level('Level to hold', '0.18 mg/L'),
+			strength,
+			measure
+		},
+		solve: ({ volume, to, strength, measure }) => {
+			const wanted = levelFor(to, strength);
+			if (!wanted.ok) return wanted;
+			const exact = doseFor({ volumeL: volume, from: 0, to: wanted.value, strength });
+			if (!exact.ok) return exact;
+			const dose = inStep(exact.value, measure);
+			if (!dose.ok) return dose;
+			return answered(
+				{ value: dose.value.value, unit: dose.value.unit },
+				{ label: 'measure out', text: print(dose.value.value, dose.value.unit) }
+			);
+		}
+	}),
+	question({
+		id: 'formaldehyde',
+		ask: 'formaldehyde',
+		title: 'Formaldehyde behind a formalin level',
+		formula: 'uL/L x 0.37 mg/uL',
+		source: 'approved label text: 1,230 uL/L is 455 mg/L',
+		range: 'formalin of about 37 % formaldehyde',
+		caveat:
+			'Only to compare with papers: doses count the whole liquid and are never divided by 0.37. Toxic and carcinogenic.',
+		inputs: {
+			level: {
+				label: 'Formalin, whole liquid',
+				example: '25 uL/L',
+				read: (text: string) => readConcentration(text, 'whole')
+			}
+		},
+		solve: ({ level }) => {
+			const mgPerL = formaldehydeMgPerL(level);
+			return answered({ mgPerL }, { label: 'formaldehyde', dimension: 'concentration', value: mgPerL });
+		}
+	})
+];
