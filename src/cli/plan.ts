@@ -1,4 +1,4 @@
-import { planToCsv, planToIcs, planToText } from '../lib/calendar/index.ts';
+import { planToCsv, planToIcs, planToText, readIcs, type CalendarEvent } from '../lib/calendar/index.ts';
 import { plan as march, type Plan } from '../lib/planner/index.ts';
 import { readPlanFile, type Run } from '../lib/run/index.ts';
 import { refuse, Refusal, type Answer } from './answer.ts';
@@ -33,7 +33,7 @@ export function plan(args: readonly string[]): Answer {
 		refuse({ place: '--since', saw: `--as ${as}`, expected: '--as ics with it' });
 	}
 	const now = readNow(options.now);
-	const since = options.since === undefined ? undefined : readText(options.since);
+	const since = options.since === undefined ? undefined : eventsOf(options.since);
 	const made = planOf(file, now);
 	const result = print(as, made.run, made.plan, now, since);
 	if (options.out === undefined) return { exit: 0, result };
@@ -41,7 +41,14 @@ export function plan(args: readonly string[]): Answer {
 	return { exit: 0, say: summary(options.out, made.plan) };
 }
 
-function print(as: string, run: Run, made: Plan, now: string, since: string | undefined): string {
+function eventsOf(file: string): CalendarEvent[] {
+	const events = readIcs(readText(file));
+	if (events.ok) return events.value;
+	const { seen, expected } = events.problem;
+	return refuse({ file: nameOf(file), place: '--since', saw: seen || 'an empty file', expected });
+}
+
+function print(as: string, run: Run, made: Plan, now: string, since?: CalendarEvent[]): string {
 	if (as === 'json') return JSON.stringify(made, null, 2);
 	if (as === 'csv') return planToCsv(made);
 	if (as === 'ics') return planToIcs(run, made, { now, since });
