@@ -88,6 +88,22 @@ describe('per service', () => {
 		});
 	});
 
+	test('rings as early as its earliest job asks', () => {
+		const [service] = eventsOf(sampleRun(), samplePlan(), { per: 'service', alarms: { test: 5, dose: 45 } });
+		expect(service?.alarmMinutes).toBe(45);
+	});
+
+	test('a phase holds its first day and its last, and nothing after', () => {
+		const tasks = ['2027-02-01', '2027-02-28', '2027-03-01'].map((date, n) =>
+			sampleTask(`copper/test/${n}`, date)
+		);
+		expect(services(tasks).map(([uid]) => uid)).toEqual([
+			'copper/service/1@harbour',
+			'copper/service/28@harbour',
+			'watch/service/1@harbour'
+		]);
+	});
+
 	test('a job outside every phase is a service of its own', () => {
 		const tasks = [sampleTask('copper/supply/1', '2027-01-20'), sampleTask('copper/supply/2', '2027-01-20')];
 		expect(services(tasks)).toHaveLength(2);
