@@ -1,4 +1,9 @@
 declare global {
-	namespace App {}
+	namespace App {
+		interface Locals {
+			/** who acts, as history and log write it */
+			who: string;
+		}
+	}
 }
 export {};

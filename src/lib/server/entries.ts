@@ -1,0 +1,31 @@
+import { z } from 'zod';
+
+/** An id that a client makes: of a run, a save, a log entry. */
+export const idSchema = z
+	.string()
+	.regex(/^[A-Za-z0-9][A-Za-z0-9_.-]{0,63}$/, 'expected 1 to 64 letters, digits, - _ or .');
+
+const kinds = [
+	'done',
+	'missed',
+	'reading',
+	'observation',
+	'loss',
+	'fish',
+	'change',
+	'dose',
+	'equipment',
+	'topoff',
+	'correct',
+	'choice'
+] as const;
+
+/** An instant with `Z` or an offset. */
+const instant = z.iso.datetime({ offset: true, error: 'expected an instant with its offset' });
+
+const entry = z
+	.looseObject({ id: idSchema, at: instant, kind: z.enum(kinds) })
+	.refine((value) => JSON.stringify(value).length <= 16_384, 'expected at most 16 kB');
+
+/** Log entries as a client sends them; what each kind says is read when the run is planned. */
+export const entriesSchema = z.array(entry).min(1).max(2000);

@@ -1,0 +1,28 @@
+export { closeCurrent, currentStore, openCurrent } from './current.ts';
+export { documentTrouble, editsSchema, firstIssue, type Document } from './document.ts';
+export {
+	documentAt,
+	history,
+	restoreVersion,
+	saveEdits,
+	setDeleted,
+	type HistoryRow,
+	type Save,
+	type Saved
+} from './edits.ts';
+export { endpoint } from './endpoint.ts';
+export { entriesSchema, idSchema } from './entries.ts';
+export { faultOf, type Fault } from './fault.ts';
+export { appendLog, planFileOf, readLog, readLogs, type Entry } from './log.ts';
+export { isOwnHost, isOwnOrigin, noRun, readBody, refusal, securityHeaders } from './request.ts';
+export {
+	createRun,
+	getRun,
+	listRuns,
+	openRuns,
+	type Created,
+	type NewRun,
+	type RunSummary,
+	type StoredRun
+} from './runs.ts';
+export { openStore, storeOptions, type Store } from './store.ts';

@@ -1,0 +1,112 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { Kysely, PostgresDialect } from 'kysely';
+import pg from 'pg';
+import { migrate } from './migrations.ts';
+import { dataFolder, makeDataFolder } from './place.ts';
+import { openSqlite, sqliteDamage, sqliteDialect } from './sqlite.ts';
+import type { Tables } from './tables.ts';
+
+/** An open store. The verbs of this room take it as their first argument. */
+export interface Store {
+	db: Kysely<Tables>;
+	engine: 'sqlite' | 'postgres';
+	/** where backups and, on SQLite, the data stand */
+	folder: string;
+	/** the clock, so that tests can turn it; ISO 8601, UTC */
+	now: () => string;
+	close: () => Promise<void>;
+}
+
+/** The name of the data inside the folder. */
+export const sqliteName = 'lazaret.sqlite';
+
+export interface StoreOptions {
+	databaseUrl?: string;
+	folder: string;
+	now?: () => string;
+}
+
+/** The store the environment names: `DATABASE_URL` for PostgreSQL, else a file in the data folder. */
+export const storeOptions = (env: Record<string, string | undefined>): StoreOptions => ({
+	folder: dataFolder(env),
+	...(env.DATABASE_URL ? { databaseUrl: env.DATABASE_URL } : {})
+});
+
+/** Opens, checks and migrates the store. Every trouble is an error whose message is one plain sentence. */
+export async function openStore(options: StoreOptions): Promise<Store> {
+	const now = options.now ?? (() => new Date().toISOString());
+	makeDataFolder(options.folder);
+	const store = options.databaseUrl
+		? openPostgres(options.databaseUrl, options.folder, now)
+		: openFile(options.folder, now);
+	try {
+		await migrate(store.db, store.engine, now());
+		return store;
+	} catch (error) {
+		await store.close();
+		throw new Error(startSentence(error), { cause: error });
+	}
+}
+
+function openFile(folder: string, now: () => string): Store {
+	const path = join(folder, sqliteName);
+	const file = checkedFile(path);
+	const db = new Kysely<Tables>({ dialect: sqliteDialect(file) });
+	const close = async () => {
+		await db.destroy();
+		// a store that was never asked anything is not closed by Kysely
+		if (file.isOpen) file.close();
+	};
+	return { db, engine: 'sqlite', folder, now, close };
+}
+
+function checkedFile(path: string): ReturnType<typeof openSqlite> {
+	const known = existsSync(path);
+	let file;
+	try {
+		file = openSqlite(path);
+		const damage = known ? sqliteDamage(file) : null;
+		if (damage === null) return file;
+		file.close();
+		throw new Error(damage);
+	} catch (error) {
+		throw new Error(openSentence(path, error), { cause: error });
+	}
+}
+
+function openSentence(path: string, error: unknown): string {
+	const { code, message, errstr } = error as { code?: string; message: string; errstr?: string };
+	if (/readonly|unable to open/i.test(message))
+		return `the data in ${path} cannot be written (${message}): check its permissions`;
+	if (/locked|busy/i.test(message))
+		return `the data in ${path} is held by another program: end it and start again`;
+	if (/full/i.test(message)) return `the disk of ${path} is full: make room and start again`;
+	const detail = errstr ?? message ?? code;
+	return `the data in ${path} is damaged (${detail}): it was left as it is; "npm run -s lazaret -- restore BACKUP" puts a backup in its place and keeps the damaged file`;
+}
+
+function openPostgres(url: string, folder: string, now: () => string): Store {
+	if (!/^postgres(ql)?:\/\//.test(url)) {
+		throw new Error('DATABASE_URL: saw something else, expected an address that begins with postgres://');
+	}
+	const pool = new pg.Pool({ connectionString: url, max: 10, connectionTimeoutMillis: 5000 });
+	// an idle connection that the server drops is replaced at the next use; unheard, the event would end the process
+	pool.on('error', () => undefined);
+	const db = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) });
+	let closed: Promise<void> | undefined;
+	const end = async () => {
+		await db.destroy();
+		if (!pool.ended) await pool.end();
+	};
+	return { db, engine: 'postgres', folder, now, close: () => (closed ??= end()) };
+}
+
+function startSentence(error: unknown): string {
+	const { code, message } = error as { code?: string; message: string };
+	if (code === 'ECONNREFUSED' || code === 'ENOTFOUND' || code === 'ETIMEDOUT') {
+		return `the database of DATABASE_URL does not answer (${code}): is PostgreSQL running there?`;
+	}
+	if (code?.startsWith('28')) return 'the database of DATABASE_URL refuses the user or the password it names';
+	return message;
+}

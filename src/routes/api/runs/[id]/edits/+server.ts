@@ -1,0 +1,26 @@
+import { z } from 'zod';
+import {
+	currentStore,
+	editsSchema,
+	endpoint,
+	idSchema,
+	noRun,
+	readBody,
+	refusal,
+	saveEdits
+} from '$lib/server';
+import type { RequestEvent } from './$types';
+
+const body = z.strictObject({ id: idSchema, base: z.int().min(1), edits: editsSchema });
+
+/** `POST { id, base, edits }`: saves; 409 with both values when someone else changed the same cell. */
+export const POST = endpoint(async ({ params, request, locals }: RequestEvent) => {
+	const read = await readBody(request, body);
+	if (!read.ok) return read.response;
+	const saved = await saveEdits(currentStore(), params.id, { ...read.value, who: locals.who });
+	if (saved.kind === 'saved') return Response.json({ version: saved.version, others: saved.others });
+	if (saved.kind === 'no-run') return noRun(params.id);
+	if (saved.kind === 'refused') return refusal(422, 'not-understood', saved.sentence);
+	const { version, document, edits, clashes } = saved;
+	return refusal(409, 'clash', 'someone else changed the same cell', { version, document, edits, clashes });
+});
