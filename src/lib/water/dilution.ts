@@ -35,7 +35,7 @@ export function changesNeeded(wish: {
 	if (problem) return problem;
 	if (from <= to) return read({ changes: 0, residual: from });
 	if (fraction === 0)
-		return unreadable('never', '0', 'a fraction above 0: no number of empty changes lowers a level');
+		return unreadable('no-change', '0', 'a fraction above 0: no number of empty changes lowers a level');
 	if (fraction < 1 ? to <= source : to < source) {
 		return unreadable(
 			'never',

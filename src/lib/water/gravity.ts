@@ -108,9 +108,5 @@ export function bareGravity(gravity: number, text: string): ReturnType<typeof un
 		({ pair, salinityPpt }) => `${salinityPpt.toFixed(1)} ppt at ${pair.name}`
 	);
 	const listed = meanings.length > 0 ? `: it may be ${meanings.join(', ')}` : '';
-	return unreadable(
-		'gravity-without-pair',
-		text,
-		`the gravity's reference pair, such as 1.025 (25C/25C)${listed}`
-	);
+	return unreadable('gravity-without-pair', text, `a reference pair, such as 1.025 (25C/25C)${listed}`);
 }

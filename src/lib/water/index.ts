@@ -17,6 +17,7 @@ export {
 	type AmmoniaReading,
 	type AmmoniaWater
 } from './ammonia.ts';
+export { cleggWhitfieldFraction, type PhScale } from './ammonia-scales.ts';
 export { age, type WaterRates, type WaterState } from './ageing.ts';
 export { densityKgPerM3, densityRanges, ipts68FromIts90 } from './density.ts';
 export {

@@ -14,7 +14,7 @@ export function outside(range: Range, value: number): { ok: false; problem: Prob
 	return unreadable(
 		'out-of-range',
 		said(range, value),
-		`${range.name} from ${said(range, range.low)} to ${said(range, range.high)}`
+		`${range.name} from ${range.low} to ${said(range, range.high)}`
 	);
 }
 

@@ -1,6 +1,8 @@
 import {
 	read,
 	readConcentration,
+	readDurationDays,
+	readFraction,
 	readMassGPerDay,
 	readVolumeLPerDay,
 	unreadable,
@@ -12,13 +14,14 @@ import {
 	nh4PerN,
 	tanFromKit,
 	unionisedFraction,
-	type AmmoniaReading
+	type AmmoniaReading,
+	type AmmoniaWater
 } from '../ammonia.ts';
 import { settlesAt, tanFromFeedMgPerDay, withInput } from '../kinetics.ts';
+import { cleggWhitfieldFraction } from '../ammonia-scales.ts';
 import { rangeText } from '../range.ts';
 import { pH, salinity, temperature, water } from './inputs.ts';
-import { answered, question, type Input } from './question.ts';
-import { readDurationDays, readFraction } from '../../units/index.ts';
+import { answered, question, type Input, type Line } from './question.ts';
 
 const total: Input<number> = {
 	label: 'Total ammonia',
@@ -41,6 +44,16 @@ const as: Input<AmmoniaReading> = {
 const range = rangeText(ammoniaRanges.temperature, ammoniaRanges.salinity, ammoniaRanges.pH);
 const caveat =
 	'The pH is that of a kit or an electrode on ordinary (NBS) buffers. On the total scale the same water reads about 0.1 lower (from memory), and this would then show too little NH3.';
+
+/** The same water by Clegg and Whitfield 1995: which scale the pH is on matters more than which author. */
+function comparison(tanMgNPerL: number, water: AmmoniaWater): Line[] {
+	return (['free', 'total'] as const).flatMap((scale): Line[] => {
+		const share = cleggWhitfieldFraction(water, scale);
+		if (!share.ok) return [];
+		const label = `NH3-N by Clegg and Whitfield, if pH is on the ${scale} scale`;
+		return [{ label, dimension: 'concentration', value: tanMgNPerL * share.value.fraction }];
+	});
+}
 
 export const ammoniaQuestions = [
 	question({
@@ -65,7 +78,8 @@ export const ammoniaQuestions = [
 				{ label: 'NH3-N', dimension: 'concentration', value: nh3MgNPerL },
 				{ label: 'the same as NH3', dimension: 'concentration', value: nh3MgNPerL * nh3PerN },
 				{ label: 'un-ionised share', dimension: 'fraction', value: share.value.fraction },
-				{ label: 'pKa', number: share.value.pKa, decimals: 4 }
+				{ label: 'pKa', number: share.value.pKa, decimals: 4 },
+				...comparison(asN.value, conditions)
 			);
 		}
 	}),

@@ -16,7 +16,7 @@ import {
 } from '../dilution.ts';
 import { afterEvaporation, daysToDecay, decayed, lossPerDay } from '../kinetics.ts';
 import { count, fraction, level, positive, salinity, sameUnit, water } from './inputs.ts';
-import { answered, question } from './question.ts';
+import { answered, blame, question } from './question.ts';
 
 const batch = 'mass balance, well mixed: C (1 - f)^n';
 const flow = 'Kraul et al. 1985, Prog. Fish-Cult. 47:69-70';
@@ -34,9 +34,9 @@ export const dilutionQuestions = [
 		inputs: { from: level('Level now', '2 mg/L'), to: level('Level wanted', '0.02 mg/L'), fraction },
 		solve: ({ from, to, fraction }) => {
 			const target = sameUnit(to, from);
-			if (!target.ok) return target;
+			if (!target.ok) return blame('to', target);
 			const needed = changesNeeded({ from: from.value, to: target.value, fraction });
-			if (!needed.ok) return needed;
+			if (!needed.ok) return blame(needed.problem.code === 'no-change' ? 'fraction' : 'to', needed);
 			const { changes, residual } = needed.value;
 			return answered(
 				{ changes, residual },
@@ -59,9 +59,9 @@ export const dilutionQuestions = [
 		},
 		solve: ({ from, to, changes }) => {
 			const target = sameUnit(to, from);
-			if (!target.ok) return target;
+			if (!target.ok) return blame('to', target);
 			const needed = fractionNeeded({ from: from.value, to: target.value, changes });
-			if (!needed.ok) return needed;
+			if (!needed.ok) return blame('to', needed);
 			return answered(
 				{ fraction: needed.value },
 				{ label: 'each change', dimension: 'fraction', value: needed.value },

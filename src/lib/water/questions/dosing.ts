@@ -4,7 +4,6 @@ import {
 	read,
 	readMassG,
 	readQuantity,
-	readVolumeL,
 	readFraction,
 	readConcentration,
 	unreadable,
@@ -24,7 +23,7 @@ import {
 } from '../dosing.ts';
 import { saltToRaiseG } from '../salinity.ts';
 import { level, positive, strength, water } from './inputs.ts';
-import { answered, question, type Input } from './question.ts';
+import { answered, blame, question, type Answered, type Input, type Outcome } from './question.ts';
 
 /** The smallest amount the tool measures: a volume or a mass. Absent, nothing is rounded. */
 const measure: Input<Quantity | null> = {
@@ -59,41 +58,55 @@ function levelFor(typed: Quantity, bottle: Strength): Read<number> {
 function inStep(dose: Dose, step: Quantity | null): Read<Dose> {
 	if (step === null) return read(dose);
 	const dimension = dose.unit === 'mL' ? 'volume' : 'mass';
-	if (step.dimension !== dimension) return clash(step.text, `measure in ${dose.unit}, as the dose is`);
+	if (step.dimension !== dimension) return clash(step.text, `a step in ${dose.unit}, as the dose is`);
 	return read({ ...dose, value: floorToStep(dose.value, inUnit(step, dose.unit)) });
 }
 
-function doseOf(
+/** Salt is asked for in ppt and weighed in grams. */
+function salt(
 	volumeL: number,
 	from: Quantity,
 	to: Quantity,
-	bottle: Strength
-): Read<Dose & { raises: string }> {
-	const low = levelFor(from, bottle);
-	if (!low.ok) return low;
-	const high = levelFor(to, bottle);
-	if (!high.ok) return high;
-	const dose = doseFor({ volumeL, from: low.value, to: high.value, strength: bottle });
-	return dose.ok ? read({ ...dose.value, raises: bottle.form === 'whole' ? 'uL/L' : 'mg/L' }) : dose;
+	bottle: Strength,
+	step: Quantity | null
+): Read<Answered> | Outcome {
+	if (from.dimension !== 'salinity') return blame('from', clash(from.text, `a salinity, as ${to.text} is`));
+	if (bottle.form !== 'powder')
+		return blame('strength', clash('a liquid', 'the strength of the dry salt, such as 1 g/g'));
+	const [fromPpt, toPpt] = [inUnit(from, 'ppt'), inUnit(to, 'ppt')];
+	const grams = saltToRaiseG({ volumeL, fromPpt, toPpt, temperatureC: 25, dryShare: bottle.gPerG });
+	if (!grams.ok) return blame('to', grams);
+	if (step !== null && step.dimension !== 'mass')
+		return blame('measure', clash(step.text, 'a mass, as salt is weighed'));
+	const value = floorToStep(grams.value, step === null ? null : inUnit(step, 'g'));
+	return answered({ value, unit: 'g' }, { label: 'salt', dimension: 'mass', value: value * 1000 });
 }
 
-/** Salt is asked for in ppt and weighed in grams. */
-function saltOf(
+/** A medicine from one level to another, as the tool can measure it. */
+function medicine(
 	volumeL: number,
-	from: Quantity,
+	from: Quantity | null,
 	to: Quantity,
-	bottle: Strength
-): Read<{ value: number; unit: 'g' }> {
-	if (from.dimension !== 'salinity') return clash(from.text, `the same kind of unit as ${to.text}`);
-	if (bottle.form !== 'powder') return clash('a liquid', 'strength of the dry salt such as 1 g/g');
-	const grams = saltToRaiseG({
-		volumeL,
-		fromPpt: inUnit(from, 'ppt'),
-		toPpt: inUnit(to, 'ppt'),
-		temperatureC: 25,
-		dryShare: bottle.gPerG
-	});
-	return grams.ok ? read({ value: grams.value, unit: 'g' }) : grams;
+	bottle: Strength,
+	step: Quantity | null
+): Read<Answered> | Outcome {
+	const low = from === null ? read(0) : levelFor(from, bottle);
+	if (!low.ok) return blame('from', low);
+	const high = levelFor(to, bottle);
+	if (!high.ok) return blame('to', high);
+	const exact = doseFor({ volumeL, from: low.value, to: high.value, strength: bottle });
+	if (!exact.ok) return blame('to', exact);
+	const dose = inStep(exact.value, step);
+	if (!dose.ok) return blame('measure', dose);
+	const { value, unit } = dose.value;
+	return answered(
+		{ value, unit },
+		{ label: 'measure out', text: print(value, unit) },
+		{
+			label: 'raises by',
+			text: print(raisedBy(value, bottle, volumeL), bottle.form === 'whole' ? 'uL/L' : 'mg/L')
+		}
+	);
 }
 
 export const dosingQuestions = [
@@ -113,25 +126,10 @@ export const dosingQuestions = [
 			strength,
 			measure
 		},
-		solve: ({ volume, from, to, strength, measure }) => {
-			if (to.dimension === 'salinity') {
-				const salt = saltOf(volume, from, to, strength);
-				if (!salt.ok) return salt;
-				const step = measure === null ? null : inUnit(measure, 'g');
-				const value = floorToStep(salt.value.value, step);
-				return answered({ value, unit: 'g' }, { label: 'salt', dimension: 'mass', value: value * 1000 });
-			}
-			const exact = doseOf(volume, from, to, strength);
-			if (!exact.ok) return exact;
-			const dose = inStep(exact.value, measure);
-			if (!dose.ok) return dose;
-			const { value, unit } = dose.value;
-			return answered(
-				{ value, unit },
-				{ label: 'measure out', text: print(value, unit) },
-				{ label: 'raises by', text: print(raisedBy(value, strength, volume), exact.value.raises) }
-			);
-		}
+		solve: ({ volume, from, to, strength, measure }) =>
+			to.dimension === 'salinity'
+				? salt(volume, from, to, strength, measure)
+				: medicine(volume, from, to, strength, measure)
 	}),
 	question({
 		id: 'stock',
@@ -183,23 +181,12 @@ export const dosingQuestions = [
 		source: 'mass balance: only the new water is dosed',
 		range: 'any level',
 		inputs: {
-			volume: { label: 'New water', example: '30 L', read: readVolumeL },
+			volume: { ...water, label: 'New water', example: '30 L' },
 			to: level('Level to hold', '0.18 mg/L'),
 			strength,
 			measure
 		},
-		solve: ({ volume, to, strength, measure }) => {
-			const wanted = levelFor(to, strength);
-			if (!wanted.ok) return wanted;
-			const exact = doseFor({ volumeL: volume, from: 0, to: wanted.value, strength });
-			if (!exact.ok) return exact;
-			const dose = inStep(exact.value, measure);
-			if (!dose.ok) return dose;
-			return answered(
-				{ value: dose.value.value, unit: dose.value.unit },
-				{ label: 'measure out', text: print(dose.value.value, dose.value.unit) }
-			);
-		}
+		solve: ({ volume, to, strength, measure }) => medicine(volume, null, to, strength, measure)
 	}),
 	question({
 		id: 'formaldehyde',

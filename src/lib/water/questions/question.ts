@@ -50,7 +50,10 @@ type Values<I extends Record<string, Input>> = {
 
 /** Ties typed inputs to a function of their values; the readers and the missing fields are handled here once. */
 export function question<I extends Record<string, Input>>(
-	about: Omit<Question, 'inputs' | 'answer'> & { inputs: I; solve: (values: Values<I>) => Read<Answered> }
+	about: Omit<Question, 'inputs' | 'answer'> & {
+		inputs: I;
+		solve: (values: Values<I>) => Read<Answered> | Outcome;
+	}
 ): Question {
 	const { solve, ...rest } = about;
 	return {
@@ -63,7 +66,9 @@ export function question<I extends Record<string, Input>>(
 				values[name] = value.value;
 			}
 			const outcome = solve(values as Values<I>);
-			return outcome.ok ? outcome : { ...outcome, input: inputNamed(about.inputs, outcome.problem) };
+			if (outcome.ok) return outcome;
+			const said = 'input' in outcome ? outcome.input : null;
+			return { ...outcome, input: said ?? inputNamed(about.inputs, outcome.problem) };
 		}
 	};
 }
@@ -71,13 +76,22 @@ export function question<I extends Record<string, Input>>(
 function readInput(input: Input, typed: string | undefined): Read<unknown> {
 	const text = typed === undefined || typed.trim() === '' ? input.otherwise : typed;
 	if (text === undefined)
-		return unreadable('missing', 'nothing', `a ${input.label.toLowerCase()} such as ${input.example}`);
+		return unreadable('missing', 'nothing', `${lowerFirst(input.label)} such as ${input.example}`);
 	if (!input.choices) return input.read(text);
 	const chosen = input.choices.find((choice) => choice.toLowerCase() === text.trim().toLowerCase());
 	return chosen === undefined
 		? unreadable('choice', text, `one of ${input.choices.join(', ')}`)
 		: input.read(chosen);
 }
+
+const lowerFirst = (label: string): string =>
+	/^.[a-z]/.test(label) && label !== 'pH' ? label.charAt(0).toLowerCase() + label.slice(1) : label;
+
+/** A problem tied to the input it came from. */
+export const blame = (input: string, failure: { ok: false; problem: Problem }): Outcome => ({
+	...failure,
+	input
+});
 
 /** A range's problem begins with the name of what is out of range: that is the input it belongs to. */
 const inputNamed = (inputs: Record<string, Input>, problem: Problem): string | null =>

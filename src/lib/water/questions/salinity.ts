@@ -1,6 +1,13 @@
-import { readConductivityMSPerCm, readFraction, readNumber, unreadable } from '../../units/index.ts';
+import { readConductivityMSPerCm, read, readFraction, readNumber, unreadable } from '../../units/index.ts';
 import { densityKgPerM3, densityRanges } from '../density.ts';
-import { gravityFromSalinity, gravityTrap, salinityFromGravity } from '../gravity.ts';
+import {
+	bareGravity,
+	gravityFromSalinity,
+	gravityTrap,
+	readReferencePair,
+	salinityFromGravity,
+	type ReferencePair
+} from '../gravity.ts';
 import { rangeText } from '../range.ts';
 import {
 	conductivityFromSalinity,
@@ -11,26 +18,41 @@ import {
 	saltToRaiseG
 } from '../salinity.ts';
 import { positive, reference, salinity, salinityOf, temperature, water } from './inputs.ts';
-import { answered, question, type Input, type Line } from './question.ts';
+import { answered, blame, question, type Input, type Line } from './question.ts';
 
 const eos80 = 'EOS-80 at one atmosphere, UNESCO Technical Papers in Marine Science 44 (1983)';
 const pss78 = 'PSS-78, UNESCO Technical Papers in Marine Science 44 (1983)';
 const densityRange = rangeText(densityRanges.temperature, densityRanges.salinity);
 const conductivityRange = rangeText(conductivityRanges.temperature, conductivityRanges.salinity);
 
-const gravity: Input<number> = {
+/** A gravity, which may bring its pair along: `1.025 (25C/25C)`. */
+interface TypedGravity {
+	value: number;
+	pair: ReferencePair | null;
+	text: string;
+}
+
+const gravity: Input<TypedGravity> = {
 	label: 'Specific gravity',
 	example: '1.025',
 	gravity: true,
 	read: (text) => {
-		const number = readNumber(
-			text
-				.trim()
-				.replace(/^(\d),(\d+)/, '$1.$2')
-				.replace(/ ?(sg|s\.g\.)$/i, '')
-		);
-		return number.ok ? number : unreadable(number.problem.code, text, 'a specific gravity such as 1.025');
+		const parts = /^([^\s(@a-z]+)\s*(?:sg|s\.g\.)?\s*(?:at|@)?\s*(.*)$/i.exec(text.trim());
+		const number = readNumber((parts?.[1] ?? '').replace(',', '.'));
+		if (!number.ok) return unreadable(number.problem.code, text, 'a specific gravity such as 1.025');
+		if (!parts?.[2]) return read({ value: number.value, pair: null, text });
+		const pair = readReferencePair(parts[2]);
+		return pair.ok
+			? read({ value: number.value, pair: pair.value, text })
+			: { ok: false, problem: { ...pair.problem, seen: text } };
 	}
+};
+
+/** The pair may stand in the gravity's own field; without any the answer says what the number may mean. */
+const pairOrNone: Input<ReferencePair | null> = {
+	...reference,
+	otherwise: 'none',
+	read: (text) => (text === 'none' ? read(null) : reference.read(text))
 };
 
 const trapLines = (value: number): Line[] =>
@@ -49,14 +71,16 @@ export const salinityQuestions = [
 		source: eos80,
 		range: '0 to 42 ppt',
 		caveat: 'A gravity means nothing without its pair: it is printed on the instrument or in its leaflet.',
-		inputs: { gravity, reference },
+		inputs: { gravity, reference: pairOrNone },
 		solve: ({ gravity, reference }) => {
-			const salinityPpt = salinityFromGravity(gravity, reference);
+			const pair = reference ?? gravity.pair;
+			if (pair === null) return blame('reference', bareGravity(gravity.value, gravity.text));
+			const salinityPpt = salinityFromGravity(gravity.value, pair);
 			if (!salinityPpt.ok) return salinityPpt;
 			return answered(
 				{ salinityPpt: salinityPpt.value },
 				{ label: 'salinity', dimension: 'salinity', value: salinityPpt.value },
-				...trapLines(gravity)
+				...trapLines(gravity.value)
 			);
 		}
 	}),
@@ -157,7 +181,7 @@ export const salinityQuestions = [
 				temperatureC: temperature,
 				dryShare: dry
 			});
-			if (!grams.ok) return grams;
+			if (!grams.ok) return grams.problem.code === 'order' ? blame('to', grams) : grams;
 			return answered(
 				{ value: grams.value, unit: 'g' },
 				{ label: 'salt', dimension: 'mass', value: grams.value * 1000 }
@@ -179,7 +203,7 @@ export const salinityQuestions = [
 		},
 		solve: ({ volume, from, to, with: thinner }) => {
 			const share = replaceToLower(from, to, thinner);
-			if (!share.ok) return share;
+			if (!share.ok) return blame('to', share);
 			return answered(
 				{ fraction: share.value, litres: share.value * volume },
 				{ label: 'replace', dimension: 'volume', value: share.value * volume },
