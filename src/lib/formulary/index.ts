@@ -8,6 +8,7 @@ export { parasites } from './parasites.ts';
 export { gapBounds } from './gap.ts';
 export { answersTo, suspects, type Answer, type Suspect } from './suspects.ts';
 export { coursePhases, courses } from './courses.ts';
+export { callVet, carcassNitrogenShare, disinfection, stay } from './practice.ts';
 export { cautions, type Hazard } from './cautions.ts';
 export { emergencies, type EmergencyCard } from './emergencies.ts';
 export { kits, type KitRow } from './kits.ts';

@@ -83,7 +83,7 @@ export const methods: Readonly<Record<Method, MethodRow>> = {
 				of: 'Cryptocaryon, four baths',
 				level: { low: 10, high: 10 },
 				hours: { low: 3, high: 3 },
-				doses: 4,
+				doses: { low: 4, high: 4 },
 				gapDays: { low: 3, high: 3 },
 				mark: 'P',
 				source: cite.colorni1985
@@ -115,7 +115,10 @@ export const methods: Readonly<Record<Method, MethodRow>> = {
 		],
 		notes: [
 			remembered('Bony fish only: no sharks, rays or invertebrates.'),
-			judged('Ammonia is about 14 % more toxic at 15 ppt than at 35: more of it is NH3.'),
+			published(
+				'At 15 ppt about 14 % more of the ammonia is toxic NH3 than at 35.',
+				'Bell et al. 2007, Environ. Chem. 4:183-186, at 25 °C'
+			),
 			judged('No copper while salinity is low.')
 		],
 		disagreements: [
@@ -160,15 +163,15 @@ export const methods: Readonly<Record<Method, MethodRow>> = {
 			{
 				of: 'Cryptocaryon, moves into clean tanks',
 				level: null,
-				doses: 4,
+				doses: { low: 4, high: 4 },
 				gapDays: { low: 3, high: 3 },
 				mark: 'P',
 				source: cite.colorni1985
 			},
 			{
-				of: 'Cryptocaryon at 22 to 32 °C, 2 to 3 moves',
+				of: 'Cryptocaryon at 22 to 32 °C',
 				level: null,
-				doses: 3,
+				doses: { low: 2, high: 3 },
 				gapDays: { low: 2, high: 3 },
 				mark: 'P',
 				source: cite.rotation2018

@@ -66,6 +66,15 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 			published('Encysted within 16 h: 70 % at 30 °C, 77 % at 25, 64 % at 20, 10 % at 7.', cite.cheung1979),
 			published('Longer on the fish and slower to open at 20 than at 25 °C.', cite.diggles1996),
 			published('Natural range 15 to 30 °C.', cite.fa164),
+			published(
+				'At 15 °C none hatched in 14 days; 27 °C hatched most, 30 °C gave most swimmers.',
+				'yellow croaker study, abstract'
+			),
+			published(
+				'Short of oxygen (1.4 to 1.7 mg/L) cysts slept and woke after a month.',
+				'quoted second-hand'
+			),
+			published('A Korean strain lived at 12 to 16 °C.', 'Jee 2000'),
 			published('At 16 ppt and less cysts burst; none developed.', cite.cheung1979),
 			published(
 				'A strain of the yellow croaker encysted and hatched at 5 and 10 ppt: low salinity may fail.',

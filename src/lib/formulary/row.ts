@@ -32,7 +32,7 @@ export interface UseRow {
 	minutes?: Band;
 	hours?: Band;
 	days?: Band;
-	doses?: number;
+	doses?: Band;
 	gapDays?: Band;
 	result?: string;
 	mark: Mark;

@@ -160,7 +160,7 @@ export const groupRows: Readonly<Record<Group, GroupRow>> = {
 		name: 'Ray',
 		sleepsBuried: true,
 		notes: [
-			published('Many rays and sharks die of copper.', cite.merck),
+			published('Many rays and sharks die of copper.', cite.copperTexts),
 			remembered('A sting harms people badly.')
 		]
 	},
@@ -177,7 +177,7 @@ export const groupRows: Readonly<Record<Group, GroupRow>> = {
 		...cartilage,
 		group: 'shark',
 		name: 'Shark',
-		notes: [published('Many sharks and rays die of copper.', cite.merck)]
+		notes: [published('Many sharks and rays die of copper.', cite.copperTexts)]
 	},
 	tang: {
 		...bony,

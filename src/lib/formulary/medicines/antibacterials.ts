@@ -76,7 +76,7 @@ export const antibacterialRows = {
 				level: { low: 3, high: 5 },
 				minutes: { low: 30, high: 60 },
 				mark: 'P',
-				source: cite.exoticFormulary
+				source: cite.doseTable
 			},
 			{
 				of: 'bath',
@@ -113,7 +113,7 @@ export const antibacterialRows = {
 			{
 				of: 'bath',
 				level: { low: 50, high: 100 },
-				doses: 3,
+				doses: { low: 3, high: 3 },
 				gapDays: { low: 3, high: 3 },
 				mark: 'M',
 				source: 'from memory'

@@ -11,17 +11,12 @@ export const antiparasiticRows = {
 		active: 'praziquantel',
 		name: 'Praziquantel',
 		short: 'PZQ',
-		margin: published('wide', cite.forwood, 'five times the usual level was borne for 48 h'),
-		window: published(
-			{ low: 2, high: 2.5 },
-			cite.melleniBrazil2019,
-			'2 mg/L is published, 2.5 is common practice'
-		),
+		margin: practice('wide', 'five times the usual level is on record (Forwood et al., 48 h in fresh water)'),
+		window: practice({ low: 2, high: 2.5 }, '2 mg/L is published (Neobenedenia melleni 2019, dhufish 2003)'),
 		aim: practice(2.5),
-		ceiling: published(
+		ceiling: judged(
 			10,
-			cite.forwood,
-			'the highest bath on record here, 48 h in fresh water; no lethal level is known to us'
+			'the highest bath on record here (Forwood et al., 48 h in fresh water); no lethal level is known to us'
 		),
 		clear: judged(0.2),
 		contactHours: published(30, cite.dhufish2003),
@@ -44,7 +39,10 @@ export const antiparasiticRows = {
 		harmsInvertebrates: remembered(true, 'kills tube worms and flatworms; others vary'),
 		treats: {
 			neobenedenia: published('Kills worms; eggs survive, so it is given twice.', cite.melleniBrazil2019),
-			benedenia: published('Kills worms; eggs survive, so it is given twice.', cite.hirazawa2013),
+			benedenia: published(
+				'More sensitive to it than Neobenedenia; eggs survive, so it is given twice.',
+				cite.hirazawa2013
+			),
 			flukes: published(
 				'Kills worms on skin and gills; eggs survive, so it is given twice.',
 				cite.dhufish2003
@@ -63,7 +61,7 @@ export const antiparasiticRows = {
 			{
 				of: 'bath, marine ornamentals, Neobenedenia melleni',
 				level: { low: 2, high: 2 },
-				doses: 2,
+				doses: { low: 2, high: 2 },
 				gapDays: { low: 4, high: 4 },
 				result: 'cleared',
 				mark: 'P',
@@ -167,7 +165,7 @@ export const antiparasiticRows = {
 		prescriptionOnly: true,
 		harmsInvertebrates: remembered(true, 'and algae'),
 		treats: {
-			cryptocaryon: published('Kills stages on the fish and swimmers; cysts outlive it.', cite.gili1998),
+			cryptocaryon: published('Used against it on marine fish; cysts outlive it.', cite.gili1998),
 			amyloodinium: published('Stops the swimmers in the dish.', cite.bower)
 		},
 		doesNotTreat: {
@@ -240,7 +238,7 @@ export const antiparasiticRows = {
 			{
 				of: 'bath, alternate days',
 				level: { low: 25, high: 25 },
-				doses: 3,
+				doses: { low: 3, high: 3 },
 				gapDays: { low: 2, high: 2 },
 				mark: 'M',
 				source: 'from memory'
@@ -252,8 +250,8 @@ export const antiparasiticRows = {
 		active: 'levamisole',
 		name: 'Levamisole',
 		short: 'Leva',
-		margin: judged('wide', '125 mg/L for 24 h killed no fish (Alves et al. 2019, bath trial)'),
-		window: published({ low: 1, high: 2 }, cite.ufNematode, '2 mg/L for 24 h; the lower end is a judgment'),
+		margin: judged('wide', '125 mg/L for 24 h killed no fish (trials on flukes)'),
+		window: judged({ low: 1, high: 2 }, '2 mg/L for 24 h is published (UF/IFAS); the lower end is ours'),
 		aim: published(2, cite.ufNematode),
 		ceiling: remembered(50, 'for 2 hours'),
 		clear: judged(0.1),
@@ -265,7 +263,7 @@ export const antiparasiticRows = {
 		legal: remembered('A livestock wormer, on prescription in many countries.'),
 		treats: {
 			worms: published('Paralyses roundworms of the gut.', cite.ufNematode),
-			flukes: published('125 mg/L for 24 h took off 88 %; far above the usual level.', cite.alves2019)
+			flukes: published('125 mg/L for 24 h took off 88 %; far above the usual level.', cite.levamisoleTrials)
 		},
 		doesNotTreat: {
 			cryptocaryon: judged('A worm medicine.'),
@@ -290,7 +288,7 @@ export const antiparasiticRows = {
 				hours: { low: 24, high: 24 },
 				result: '88 % gone, no deaths',
 				mark: 'P',
-				source: cite.alves2019
+				source: cite.levamisoleTrials
 			},
 			{
 				of: 'short bath',
@@ -304,7 +302,7 @@ export const antiparasiticRows = {
 			{
 				about: 'effect',
 				says: '1 to 10 mg/L for 72 h, three times, never cleared zebrafish of roundworms; 73 % at best.',
-				source: cite.kolarova2022
+				source: cite.levamisoleTrials
 			}
 		]
 	},
@@ -314,13 +312,18 @@ export const antiparasiticRows = {
 		name: 'Fenbendazole',
 		short: 'Fenb',
 		margin: judged('narrow'),
-		window: null,
+		window: published(
+			{ low: 10, high: 25 },
+			`${cite.forwood}; ${cite.kolarova2022}`,
+			'baths in fresh water; no marine trial at hand'
+		),
 		ceiling: published(25, cite.kolarova2022, 'the highest bath on record here, carp'),
 		course: published({ doses: 2, gapDays: 1 }, cite.kolarova2022),
+		clear: judged(1),
 		removedBy: remembered(['carbon', 'change']),
 		harmsFilter: judged(true, 'taken as harmful until shown otherwise'),
 		notFor: remembered(['shark', 'ray'], 'damage to bone marrow of sand tiger sharks is reported'),
-		howToGive: published('Best given in food; in water it hardly dissolves.', cite.ufNematode),
+		howToGive: published('In food; in water it hardly dissolves (from memory).', cite.ufNematode),
 		dissolvesGPerL: remembered(0.01),
 		cautions: cautionsFor('dust', 'eyesAndSkin', 'food', 'invertebrates'),
 		legal: remembered('A livestock wormer, on prescription in many countries.'),
@@ -344,7 +347,7 @@ export const antiparasiticRows = {
 				of: 'bath, carp fluke',
 				level: { low: 25, high: 25 },
 				hours: { low: 12, high: 12 },
-				doses: 2,
+				doses: { low: 2, high: 2 },
 				gapDays: { low: 1, high: 1 },
 				result: 'over 90 % gone',
 				mark: 'P',

@@ -37,8 +37,8 @@ const shared = {
 	harmsFilter: remembered(false, 'a new or thin filter may slow for some days; test ammonia'),
 	salinityPpt: judged({ min: 30 }, 'copper bites harder in dilute and soft water'),
 	pH: judged({ min: 7.8 }, 'low pH and low alkalinity free more copper and release what was bound'),
-	notFor: published(['shark', 'ray'], cite.merck, 'many sharks and rays die of it'),
-	harmsInvertebrates: published(true, cite.merck, 'plants too'),
+	notFor: published(['shark', 'ray'], cite.copperTexts, 'many sharks and rays die of it'),
+	harmsInvertebrates: published(true, cite.copperTexts, 'plants too'),
 	legal: remembered(
 		'Sold for ornamental fish in most countries; not for fish that are eaten without a label for it.'
 	),
@@ -62,9 +62,9 @@ export const copperRows = {
 		active: 'copper-ionic',
 		name: 'Ionic copper',
 		short: 'Cu',
-		window: published({ low: 0.15, high: 0.2 }, cite.merck, 'as free copper, not as the salt'),
+		window: published({ low: 0.15, high: 0.2 }, cite.copperTexts, 'as free copper, not as the salt'),
 		aim: practice(0.18),
-		ceiling: published(0.2, cite.merck),
+		ceiling: published(0.2, cite.copperTexts),
 		raisePerService: practice(0.1),
 		hurry: judged({ steps: 2, hoursApart: 12 }, 'only with velvet suspected'),
 		course: published(
@@ -99,7 +99,7 @@ export const copperRows = {
 				of: 'prolonged bath, free copper, marine fish',
 				level: { low: 0.15, high: 0.2 },
 				mark: 'P',
-				source: cite.merck
+				source: cite.copperTexts
 			},
 			{
 				of: 'prolonged bath at the upper end',
@@ -108,7 +108,7 @@ export const copperRows = {
 				mark: 'P',
 				source: cite.merck
 			},
-			{ of: 'water of 5 to 35 ppt', level: { low: 0.1, high: 0.2 }, mark: 'P', source: cite.tilapia },
+			{ of: 'water of 5 to 35 ppt', level: { low: 0.1, high: 0.2 }, mark: 'P', source: cite.copperTexts },
 			{
 				of: 'held inside the window',
 				level: { low: 0.15, high: 0.2 },
@@ -162,7 +162,7 @@ export const copperRows = {
 			{
 				about: 'dilute water',
 				says: 'A window of 0.1 to 0.2 is given for water of 5 to 35 ppt; this shelf stops at 30 ppt.',
-				source: cite.tilapia
+				source: cite.copperTexts
 			}
 		]
 	},

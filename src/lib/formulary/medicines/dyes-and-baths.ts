@@ -48,8 +48,8 @@ export const dyeAndBathRows = {
 		margin: published('narrow', cite.peroxide2017, 'twice the useful level harms'),
 		window: published(
 			{ low: 56, high: 75 },
-			cite.peroxide2017,
-			'75 mg/L in warm sea water; 56 is the low end for salmonids (Rach 2000)'
+			`${cite.peroxide2017}; ${cite.rach2000}`,
+			'75 mg/L in warm sea water; 56 is the low end for salmonids'
 		),
 		aim: published(75, cite.peroxide2017),
 		ceiling: published(75, cite.peroxide2017),
@@ -83,7 +83,7 @@ export const dyeAndBathRows = {
 			neobenedenia: published('75 mg/L for 30 min removed all.', cite.peroxide2017),
 			benedenia: published('75 mg/L for 30 min removed all.', cite.peroxide2017),
 			flukes: published('75 mg/L for 30 min removed all.', cite.peroxide2017),
-			amyloodinium: published('200 ppm looked promising; above the ceiling held here.', cite.cruz2004),
+			amyloodinium: published('200 ppm looked promising; above the ceiling held here.', cite.peroxideTexts),
 			uronema: published(
 				'More than 50 mg/L killed a scuticociliate in the dish.',
 				'Korean study of 2017 on Miamiensis'
@@ -124,7 +124,7 @@ export const dyeAndBathRows = {
 				of: 'kingfish killed by repeated baths, 26 °C',
 				level: { low: 340, high: 340 },
 				mark: 'P',
-				source: cite.peroxide2017
+				source: cite.peroxideTexts
 			},
 			{
 				of: 'grouper killed in 30 min and more, 25 °C',
@@ -237,8 +237,8 @@ export const dyeAndBathRows = {
 				cite.daneshyari
 			),
 			amyloodinium: published(
-				'An hour looked promising, far beyond a dip; cysts divide after 6 weeks in fresh water.',
-				cite.bower
+				'An hour looked promising, far beyond a dip; cysts still divide after 6 weeks in fresh water (Bower & Turner).',
+				cite.dipTexts
 			)
 		},
 		doesNotTreat: {
@@ -269,7 +269,7 @@ export const dyeAndBathRows = {
 				minutes: { low: 90, high: 90 },
 				result: 'works, very hard on the fish',
 				mark: 'P',
-				source: cite.dhufish2003
+				source: cite.dipTexts
 			}
 		]
 	},
