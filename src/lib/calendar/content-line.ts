@@ -37,6 +37,9 @@ export function fold(line: string): string {
 	return folded + line.slice(from);
 }
 
+/** Without white space at either end, which libical drops on reading. */
+export const trimmed = (text: string): string => text.replace(/^[ \t\n]+|[ \t\n]+$/g, '');
+
 /** At most `most` UTF-16 units, ending in an ellipsis where something was cut, never inside a code point. */
 export function cut(text: string, most: number): string {
 	if (text.length <= most) return text;

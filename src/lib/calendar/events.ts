@@ -1,6 +1,6 @@
 import type { Instant, Plan, Task, TaskKind } from '../planner/index.ts';
 import type { Run } from '../run/index.ts';
-import { clean, cut } from './content-line.ts';
+import { clean, cut, trimmed } from './content-line.ts';
 import type { Draft, When } from './event.ts';
 import { minutesFor } from './length.ts';
 import { serviceIds } from './service.ts';
@@ -74,7 +74,7 @@ function titleOf(run: Run, jobs: readonly Task[]): string {
 		(task, n) => (shared ? '' : markOf(task.state)) + (n ? lowered(task.text) : task.text)
 	);
 	const tank = run.tank.name ? `${run.tank.name}: ` : '';
-	return cut(clean((shared ? [...states][0] : '') + tank + texts.join(', ')), longest.title);
+	return cut(trimmed(clean((shared ? [...states][0] : '') + tank + texts.join(', '))), longest.title);
 }
 
 function descriptionOf(jobs: readonly Task[], url: string | null): string {
@@ -87,7 +87,7 @@ function descriptionOf(jobs: readonly Task[], url: string | null): string {
 		clean(jobs.map((task) => jobText(task, jobs.length > 1)).join('\n\n')),
 		room - cautions.length
 	);
-	return [body, cautions, foot].filter((part) => part !== '').join('\n');
+	return trimmed([body, cautions, foot].filter((part) => part !== '').join('\n'));
 }
 
 const jobText = (task: Task, named: boolean): string =>
