@@ -1,6 +1,5 @@
 import type { Plan, Task } from '../planner/index.ts';
-import type { Run } from '../run/index.ts';
-import { dayNumber, dayText } from '../run/days.ts';
+import { dayNumber, dayText, type Run } from '../run/index.ts';
 
 /** An invented run for tests of the calendar: only what an export reads is filled in with care. */
 export const sampleRun = (id = 'harbour', name = 'Harbour wrasses'): Run => ({

@@ -1,6 +1,5 @@
 import type { Plan, Task } from '../planner/index.ts';
-import type { Run } from '../run/index.ts';
-import { dayNumber } from '../run/days.ts';
+import { dayNumber, type Run } from '../run/index.ts';
 
 /**
  * Ids of services that outlive replanning: `phase/service/n`, n being the day of the phase (1 on its first day)

@@ -1,6 +1,5 @@
 import type { Finding, Plan, PhaseSpan, Task } from '../planner/index.ts';
-import { dayNumber, weekday } from '../run/days.ts';
-import type { Day, Run } from '../run/index.ts';
+import { dayNumber, weekday, type Day, type Run } from '../run/index.ts';
 import { clean } from './content-line.ts';
 import { deference, figure, markOf } from './words.ts';
 

@@ -1,7 +1,6 @@
 import { clean, escape, fold } from './content-line.ts';
 import type { CalendarEvent } from './event.ts';
-import { dayNumber, dayText } from '../run/days.ts';
-import type { Day } from '../run/index.ts';
+import { dayNumber, dayText, type Day } from '../run/index.ts';
 import type { Instant } from '../planner/index.ts';
 
 /** Names the program that wrote the file (RFC 5545 3.7.3). */
