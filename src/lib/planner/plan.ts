@@ -1,4 +1,4 @@
-import type { Band, CellProblem, Day } from '../run/index.ts';
+import type { Band, CellProblem, Day, Edit } from '../run/index.ts';
 
 /** UTC, `YYYY-MM-DDTHH:MM:SSZ`. */
 export type Instant = string;
@@ -103,7 +103,8 @@ export interface Repair {
 	title: string;
 	/** what it costs, e.g. `release +1 day, 34 L more water` */
 	cost: string;
-	edits: { path: string; value: unknown }[];
+	/** edits of the plan document, tried before they are offered */
+	edits: Edit[];
 }
 
 export interface Supplies {

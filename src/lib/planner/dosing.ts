@@ -1,0 +1,95 @@
+import type { Phase } from '../run/index.ts';
+import { activeIn, measureOut, type Bottle } from './bottle.ts';
+import type { Deed, Job } from './job.ts';
+import type { Bench } from './phase-kind.ts';
+import { levelOf, type Forecast } from './tank-water.ts';
+import { amountText, levelText } from './words.ts';
+
+export interface DoseWish {
+	phase: Phase;
+	n: string;
+	bottle: Bottle;
+	bench: Bench;
+	/** level wanted above what is there, at the dose's turn; mg/L or uL/L. Null: the sheet gives no level */
+	raise(water: Forecast): number | null;
+	/** no instant may see more than this, judged at least loss; null: no ceiling is known */
+	ceiling: number | null;
+	because(from: number, to: number): string;
+	applied?(): void;
+	/** told when its turn came and nothing was left to give */
+	spared?(): void;
+}
+
+/** A dose whose amount is worked out when its turn comes: rounded down, and never past the ceiling. */
+export function doseJob(wish: DoseWish): Job {
+	const { phase, n, bottle } = wish;
+	return {
+		phase: phase.id,
+		kind: 'dose',
+		n,
+		bottle,
+		applied: wish.applied,
+		act: (water) => {
+			const wanted = wish.raise(water);
+			if (wanted === null) return nameless(wish, 'its level is missing');
+			const held = wish.bench.withheld(bottle);
+			const raise = Math.min(wanted, room(wish, water));
+			if (raise <= 0) return spare(wish);
+			if (held) return nameless(wish, held);
+			return give(wish, water, raise);
+		}
+	};
+}
+
+function room({ bottle, bench, ceiling }: DoseWish, { high }: Forecast): number {
+	const free = ceiling === null ? Infinity : ceiling - levelOf(high, bottle);
+	return Math.min(free, bench.unconfirmedRoom(bottle) ?? Infinity);
+}
+
+function spare(wish: DoseWish): null {
+	wish.spared?.();
+	return null;
+}
+
+function give(wish: DoseWish, water: Forecast, raise: number): Deed | null {
+	const { bottle, bench } = wish;
+	const volumeL = water.central.volumeL;
+	const amount = bench.netL === null ? null : measureOut(bottle, raise * volumeL);
+	if (amount?.value === 0) return spare(wish);
+	// Without volume or strength nobody can measure it; the days still follow from the level being reached.
+	const active = amount ? activeIn(bottle, amount) : raise * volumeL;
+	const from = levelOf(water.central, bottle);
+	const to = from + active / volumeL;
+	const dose = (mg: number): Deed['effects'] => [{ does: 'dose', medicine: bottle.index, active: mg }];
+	const missing =
+		bench.netL === null ? 'the tank volume is missing' : 'the strength of the bottle is missing';
+	return {
+		effects: dose(active),
+		amount,
+		scale: (done) => dose(activeIn(bottle, done)),
+		words: () => ({
+			text: amount ? `${bottle.row.name} ${amountText(amount)}` : `${bottle.row.name}: no amount, ${missing}`,
+			because: amount
+				? wish.because(from, to)
+				: `From ${levelText(bottle, from)} to ${levelText(bottle, to)} is wanted, but ${missing}.`,
+			medicine: bottle.id,
+			...(amount ? { raises: { from, to, unit: bottle.row.unit } } : {}),
+			cautions: [...bottle.row.cautions]
+		})
+	};
+}
+
+/** A dose that is due and cannot be figured: it stands in the plan without a number. */
+function nameless({ bottle }: DoseWish, why: string): Deed {
+	return {
+		effects: [],
+		amount: null,
+		scale: (done) => [{ does: 'dose', medicine: bottle.index, active: activeIn(bottle, done) }],
+		words: () => ({
+			text: `${bottle.row.name}: no amount, ${why}`,
+			because: `No dose can be justified: ${why}.`,
+			medicine: bottle.id,
+			cautions: [...bottle.row.cautions]
+		})
+	};
+}

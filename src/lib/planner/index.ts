@@ -1,0 +1,15 @@
+export { plan } from './planning.ts';
+export type {
+	Amount,
+	Finding,
+	Instant,
+	PhaseSpan,
+	Plan,
+	Repair,
+	Sample,
+	Severity,
+	Supplies,
+	Task,
+	TaskKind,
+	TaskState
+} from './plan.ts';

@@ -1,0 +1,196 @@
+import { dayNumber, dayText, readLog, type Phase, type Run } from '../run/index.ts';
+import { answeredTasks, replayUntil } from './replay.ts';
+import { carryOver, closeChance, find, type Chance } from './chance.ts';
+import type { Schedule } from './changes.ts';
+import { dayOfInstant, servicesOf, type Service } from './clock.ts';
+import { phaseKindRows } from './phases/index.ts';
+import type { Bench } from './phase-kind.ts';
+import { LONGEST_PLAN_DAYS } from './recurrence.ts';
+import { serve } from './serve.ts';
+import { Walk, type Active } from './walk.ts';
+
+export interface March {
+	walk: Walk;
+	/** where an automatic change could be made, for the search of the fewest */
+	chances: Chance[];
+	/** the plan was cut at its longest */
+	cut: boolean;
+	/** phases that could not be placed, or that will never end */
+	unplaced: string[];
+}
+
+/**
+ * Walk from service to service: start what begins, let the water age, do what is due, end what is full. Before
+ * `nowMs` only the log moves the water. Pure: the same arguments give the same walk.
+ */
+export function march(run: Run, nowMs: number, schedule: Schedule, recorded: boolean): March | null {
+	const begins = firstDay(run, nowMs);
+	if (begins === null) return null;
+	const walk = new Walk(run, begins, recorded);
+	const log = readLog(run.log);
+	const history = { entries: log, next: 0, answered: answeredTasks(log), nowMs };
+	const chances: Chance[] = [];
+	const bench = walk.bench(({ day, slot }) => (slot === 0 ? (schedule.get(day) ?? null) : null));
+	const stage = { walk, bench, waiting: [...run.phases], stuck: [] as string[] };
+	let before: Service | null = null;
+	let day = begins;
+
+	for (; day - begins < LONGEST_PLAN_DAYS; day++) {
+		const services = servicesOf(run.timeZone, day, run.services);
+		for (const service of services) {
+			replayUntil(walk, history, service, bench);
+			const carry = carryOver(walk, before, service);
+			arrive(walk, before, service, bench);
+			if (service.slot === 0) turnOver(stage, service);
+			const found = find(walk, service);
+			const outlook = serve(walk, bench, service, history, latestPassed(run, service, services, nowMs));
+			const future = service.atMs >= nowMs;
+			chances.push(closeChance(walk, service, { carry, found, outlook, away: bench.away(day), future }));
+			before = service;
+		}
+		endDay(stage, services.at(-1));
+		if (walk.active.length === 0 && !canStillStart(stage, day)) break;
+	}
+	replayUntil(walk, history, null, bench);
+	return {
+		walk,
+		chances,
+		cut: day - begins >= LONGEST_PLAN_DAYS,
+		unplaced: [...stage.waiting.map(({ id }) => id), ...stage.stuck]
+	};
+}
+
+interface Stage {
+	walk: Walk;
+	bench: Bench;
+	waiting: Phase[];
+	stuck: string[];
+}
+
+/** The first day any phase names; a run that names none begins when its fish arrive. */
+function firstDay(run: Run, nowMs: number): number | null {
+	if (run.phases.length === 0) return null;
+	const fixed = run.phases.flatMap(({ starts }) => (starts && 'on' in starts ? [dayNumber(starts.on)] : []));
+	if (fixed.length > 0) return Math.min(...fixed);
+	const arrivals = run.lots.flatMap(({ arrived }) => (arrived ? [dayNumber(arrived)] : []));
+	return arrivals.length > 0
+		? Math.min(...arrivals)
+		: run.phases[0]?.starts
+			? null
+			: dayOfInstant(run.timeZone, nowMs);
+}
+
+/** The day a waiting phase begins; null while what it waits for is not known. A row without a start follows the row above. */
+function startDay(phase: Phase, { walk }: Stage): number | null {
+	const { phases } = walk.run;
+	const starts = phase.starts ?? defaultStart(phases, phase, walk.begins);
+	if ('on' in starts) return dayNumber(starts.on);
+	const spanDay = (id: string, end: 'from' | 'to') => {
+		const day = walk.spans.get(id)?.[end];
+		return day ? dayNumber(day) : null;
+	};
+	if ('after' in starts) {
+		const to = spanDay(starts.after, 'to');
+		return to === null ? null : to + 1 + starts.plusDays;
+	}
+	const from = spanDay(starts.with, 'from');
+	return from === null ? null : from + starts.plusDays;
+}
+
+function defaultStart(phases: readonly Phase[], phase: Phase, begins: number) {
+	const above = phases[phases.indexOf(phase) - 1];
+	return above ? { after: above.id, plusDays: 0 } : { on: dayText(begins) };
+}
+
+/** Let the water age to a service and tell the phases what passed. */
+function arrive(walk: Walk, before: Service | null, service: Service, bench: Bench): void {
+	if (!before) {
+		walk.atMs = Math.max(walk.atMs, service.atMs);
+		return walk.startInterval();
+	}
+	walk.ageTo(service.atMs, before.day);
+	const interval = {
+		from: before,
+		wallDays: service.wall - before.wall,
+		lowest: [...walk.lowest],
+		saltiestPpt: walk.saltiest
+	};
+	for (const { machine } of walk.active) machine.passed?.(interval, bench);
+}
+
+/** At a day's first service: end what yesterday filled, drop what will never end, start what is due. */
+function turnOver(stage: Stage, service: Service): void {
+	const { walk, bench } = stage;
+	walk.lingering = walk.lingering.filter(({ machine }) => machine.acting?.(service));
+	walk.active = walk.active.filter(({ phase, machine }) => {
+		if (machine.endedBefore?.(service, bench)) {
+			close(walk, phase.id, service.day - 1, machine.credit?.());
+			return false;
+		}
+		if (!machine.stuck?.(service, bench)) return true;
+		stage.stuck.push(phase.id);
+		note(walk, phase.id, machine.credit?.());
+		return false;
+	});
+	let started = true;
+	while (started) {
+		started = false;
+		for (const phase of [...stage.waiting]) {
+			const from = startDay(phase, stage);
+			if (from === null || from > service.day) continue;
+			stage.waiting.splice(stage.waiting.indexOf(phase), 1);
+			begin(stage, phase, Math.max(from, walk.begins));
+			started = true;
+		}
+	}
+	walk.active.sort((a, b) => order(walk.run, a) - order(walk.run, b));
+}
+
+const order = (run: Run, { phase }: Active) => run.phases.indexOf(phase);
+
+function begin({ walk, bench }: Stage, phase: Phase, from: number): void {
+	const bottle = walk.bottles.find(({ id }) => id === phase.medicine) ?? null;
+	const machine = phaseKindRows[phase.kind].begin(phase, bottle, from, bench);
+	walk.active.push({ phase, bottle, from, machine });
+	walk.spans.set(phase.id, { id: phase.id, from: dayText(from), to: null, tasks: 0 });
+}
+
+function note(walk: Walk, id: string, creditedDays: number | undefined): void {
+	const span = walk.spans.get(id);
+	if (span && creditedDays !== undefined) walk.spans.set(id, { ...span, creditedDays });
+}
+
+function close(walk: Walk, id: string, day: number, creditedDays: number | undefined): void {
+	note(walk, id, creditedDays);
+	const span = walk.spans.get(id);
+	if (span) walk.spans.set(id, { ...span, to: dayText(Math.max(day, dayNumber(span.from ?? dayText(day)))) });
+}
+
+function endDay({ walk, bench }: Stage, last: Service | undefined): void {
+	if (!last) return;
+	walk.active = walk.active.filter((active) => {
+		const { phase, machine } = active;
+		if (!machine.endsWith(last, bench)) {
+			note(walk, phase.id, machine.credit?.());
+			return true;
+		}
+		if (machine.acting) walk.lingering.push(active);
+		close(walk, phase.id, last.day, machine.credit?.());
+		return false;
+	});
+}
+
+/** Is any waiting phase sure to come? One whose day is known, or that waits for one that is. */
+function canStillStart(stage: Stage, day: number): boolean {
+	return stage.waiting.some((phase) => {
+		const from = startDay(phase, stage);
+		return from !== null && from > day;
+	});
+}
+
+/** Jobs of the latest service that has passed are taken as done; earlier ones, unlogged, are not. */
+function latestPassed(run: Run, service: Service, today: readonly Service[], nowMs: number): boolean {
+	if (service.atMs >= nowMs) return false;
+	const next = today[service.slot + 1] ?? servicesOf(run.timeZone, service.day + 1, run.services)[0];
+	return !next || next.atMs >= nowMs;
+}

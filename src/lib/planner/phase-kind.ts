@@ -1,0 +1,78 @@
+import type { Phase, PhaseKind, Run } from '../run/index.ts';
+import type { Bottle } from './bottle.ts';
+import type { Service } from './clock.ts';
+import type { Job } from './job.ts';
+
+/** What has passed between two services, told to every active phase at the second one. */
+export interface Interval {
+	from: Service;
+	/** local wall-clock days between the two services */
+	wallDays: number;
+	/** lowest level of each medicine from the end of the first service to the start of the second */
+	lowest: readonly number[];
+	/** highest salinity in the interval, ppt; null when unknown */
+	saltiestPpt: number | null;
+}
+
+/** What the tank tells a phase. */
+export interface Bench {
+	run: Run;
+	bottles: readonly Bottle[];
+	/** null while the volume is unknown */
+	netL: number | null;
+	/** forecast level now, mg/L or uL/L */
+	level(bottle: Bottle): number;
+	salinityPpt(): number | null;
+	/** wall-clock day of the last test of this thing, planned or logged; null: never */
+	lastTest(what: string): number | null;
+	/** nobody is there on this day */
+	away(day: number): boolean;
+	/** the automatic change planned for this service; `natural` is the day its id counts */
+	plannedChange(service: Service): { fraction: number; natural: number } | null;
+	/** a logged reading has been above this level since `wall`, or none was logged */
+	kitStillShows(what: string, above: number): boolean;
+	/** the most a dose may raise this medicine after an unconfirmed low reading; null: no such bound */
+	unconfirmedRoom(bottle: Bottle): number | null;
+	/** why no dose of this medicine may be figured now; null: it may */
+	withheld(bottle: Bottle): string | null;
+}
+
+/** A reading that was logged, told to every active phase. */
+export interface ReadingNews {
+	what: string;
+	value: number;
+	wall: number;
+}
+
+/** One phase under way: a small state machine. `today` is the service's day, in days since 1970-01-01. */
+export interface PhaseRun {
+	/** an interval has passed */
+	passed?(interval: Interval, bench: Bench): void;
+	/** the jobs of this service */
+	due(service: Service, bench: Bench): Job[];
+	/** it can never end by itself: nothing it waits for will come */
+	stuck?(service: Service, bench: Bench): boolean;
+	/** ended with the day before: judged at the first service of a day, before anything is done */
+	endedBefore?(service: Service, bench: Bench): boolean;
+	/** this is its last day: judged after the day's last service */
+	endsWith(service: Service, bench: Bench): boolean;
+	/** days earned so far, for phases that count credit */
+	credit?(): number;
+	heard?(reading: ReadingNews): void;
+	/** all credit is lost: fish have joined */
+	restart?(): void;
+	/** a dose still acts at this service, maybe after the phase's last day: no change should thin it */
+	acting?(service: Service): boolean;
+	/** what a change that had to be made all the same took out of that dose */
+	again?(service: Service, bench: Bench): Job[];
+}
+
+export interface PhaseKindRow {
+	kind: PhaseKind;
+	/** a new state machine, for a phase that begins on `from` */
+	begin(phase: Phase, bottle: Bottle | null, from: number, bench: Bench): PhaseRun;
+}
+
+/** The day of a phase, counted from 1: the number in the id of everything the sheet does not count itself. */
+export const dayOf = (service: Service, from: number): string =>
+	service.slot === 0 ? String(service.day - from + 1) : `${service.day - from + 1}.${service.slot + 1}`;

@@ -1,0 +1,95 @@
+import type { Phase } from '../../run/index.ts';
+import { measureOut, type Bottle } from '../bottle.ts';
+import { dutiesOf } from '../duties.ts';
+import type { Deed, Job } from '../job.ts';
+import type { Bench, PhaseKindRow } from '../phase-kind.ts';
+import { fallsOn } from '../recurrence.ts';
+import { amountText, figure, levelText } from '../words.ts';
+
+/** Longest dip in fresh water when the cell does not say (Neobenedenia cured in 2 min; 2 to 5 against capsalids). */
+const FRESH_WATER_MINUTES = 5;
+
+/** A timed bath in a vessel of its own; the tank's water is not touched. */
+export const dip: PhaseKindRow = {
+	kind: 'dip',
+	begin(phase, bottle, from, bench) {
+		const duties = dutiesOf(phase, from, bench.run);
+		const dips = phase.lasts && 'doses' in phase.lasts ? phase.lasts.doses : 1;
+		const falls = fallsOn(phase.repeat ?? { everyDays: 1 }, from);
+		let given = 0;
+		return {
+			due(service, at) {
+				const jobs = duties(service, at, true);
+				if (service.slot === 0 && given < dips && falls(service.day))
+					jobs.push(dipJob(phase, bottle, ++given, dips, bench));
+				return jobs;
+			},
+			endsWith: () => given >= dips
+		};
+	}
+};
+
+/** Strict length of one dip, minutes; null: the sheet must say. */
+export function dipMinutes(phase: Phase, bottle: Bottle | null): number | null {
+	if (phase.lasts && 'minutes' in phase.lasts) return phase.lasts.minutes;
+	return bottle?.medicine.active === 'fresh-water' ? FRESH_WATER_MINUTES : null;
+}
+
+function dipJob(phase: Phase, bottle: Bottle | null, n: number, of: number, bench: Bench): Job {
+	return {
+		phase: phase.id,
+		kind: 'dip',
+		n: String(n),
+		act: () => dipDeed(phase, bottle, n, of, bench)
+	};
+}
+
+function dipDeed(phase: Phase, bottle: Bottle | null, n: number, of: number, bench: Bench): Deed {
+	const minutes = dipMinutes(phase, bottle);
+	const fresh = bottle?.medicine.active === 'fresh-water';
+	const level = phase.level?.high ?? null;
+	const litres = phase.bathL;
+	const amount =
+		litres === null
+			? null
+			: fresh
+				? { value: litres, unit: 'L' as const }
+				: bottle && level !== null
+					? measureOut(bottle, level * litres)
+					: null;
+	const name = bottle ? bottle.row.name : 'Bath';
+	const missing =
+		litres === null
+			? 'the volume of the bath is missing'
+			: !bottle
+				? 'the medicine is missing'
+				: level === null && !fresh
+					? 'its level is missing'
+					: 'the strength of the bottle is missing';
+	const time = minutes === null ? 'minutes missing' : `${figure(minutes, 0)} min at most`;
+	const around = `${figure(bench.run.tank.temperatureC ?? NaN, 1)} °C`.replace(
+		'NaN °C',
+		'the tank’s temperature'
+	);
+	return {
+		effects: [],
+		amount,
+		words: () => ({
+			text: amount
+				? `${name} dip ${n} of ${of}: ${amountText(amount)}${fresh ? '' : ` in ${figure(litres ?? 0, 1)} L`}, ${time}`
+				: `${name} dip ${n} of ${of}: no amount, ${missing}`,
+			because:
+				amount && level !== null && bottle && !fresh
+					? `${levelText(bottle, level)} in ${figure(litres ?? 0, 1)} L asks ${amountText(amount)}; ${time}, matched to ${around} and the tank’s pH.`
+					: amount
+						? `Fresh water matched to ${around} and the tank’s pH, aerated; ${time}.`
+						: `No dip can be justified: ${missing}.`,
+			...(bottle ? { medicine: bottle.id } : {}),
+			...(minutes === null ? {} : { minutes }),
+			cautions: [
+				'Stay with the fish and take them out at once when one rolls or gasps. The bath water goes down the drain.',
+				...(bottle?.row.cautions ?? [])
+			]
+		})
+	};
+}

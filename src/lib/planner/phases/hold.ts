@@ -1,0 +1,134 @@
+import type { Phase } from '../../run/index.ts';
+import type { Bottle } from '../bottle.ts';
+import { creditLedger } from '../credit.ts';
+import { doseJob } from '../dosing.ts';
+import { dutiesOf } from '../duties.ts';
+import { dayOf, type Bench, type PhaseKindRow, type PhaseRun } from '../phase-kind.ts';
+import { levelOf } from '../tank-water.ts';
+import { figure, levelText } from '../words.ts';
+import { lastDay } from './span.ts';
+
+/** A window to stay in, the level aimed at, and what no instant may pass. */
+export interface HoldLevels {
+	floor: number;
+	aim: number;
+	ceiling: number;
+}
+
+/** Where in the window the aim lies when nobody says (floor plus this share of the width). */
+const AIM_SHARE = 0.6;
+/** A hold that earns nothing for this long will never end by itself. */
+const FRUITLESS_DAYS = 60;
+/** Copper at or above this for less than a day pauses a course instead of restarting it (judgment, no source). */
+const COPPER_BREAK_FLOOR_MG_PER_L = 0.1;
+
+/**
+ * The levels a hold works with: a range in the cell is the window; a single value is the aim inside the
+ * medicine's own window. Null where the sheet or the label would have to say more.
+ */
+export function holdLevels(phase: Phase, bottle: Bottle): HoldLevels | null {
+	const typed = phase.level ?? bottle.medicine.level ?? null;
+	if (!typed) return null;
+	const single = typed.low === typed.high;
+	const window = single ? bottle.window : typed;
+	if (!window || (single && window.low > typed.low)) return null;
+	const ceiling = Math.min(bottle.ceiling ?? window.high, bottle.medicine.ceiling ?? window.high);
+	const wished = phase.aim ?? (single ? typed.low : window.low + AIM_SHARE * (window.high - window.low));
+	return { floor: window.low, aim: Math.min(wished, ceiling), ceiling };
+}
+
+/** Raise to the aim in equal steps, make up what changes and loss take, count the days inside the window. */
+export const hold: PhaseKindRow = {
+	kind: 'hold',
+	begin(phase, bottle, from, bench) {
+		const duties = dutiesOf(phase, from, bench.run);
+		const levels = bottle && holdLevels(phase, bottle);
+		if (!bottle || !levels) return levelless(phase, bottle, from, bench, duties);
+		const byCredit = !phase.lasts || 'days' in phase.lasts;
+		const needDays = phase.lasts && 'days' in phase.lasts ? phase.lasts.days : 1;
+		const until = lastDay(phase, from);
+		const ledger = creditLedger({
+			needDays,
+			floor: levels.floor,
+			breakFloor: bottle.measuredAs === 'Cu' ? COPPER_BREAK_FLOOR_MG_PER_L : null,
+			testWithinDays: bottle.row.testWithinHours ? bottle.row.testWithinHours.value / 24 : null
+		});
+		const ramp = rampOf(phase, bottle, bench);
+		let lastEarned = from;
+
+		return {
+			passed({ from: start, wallDays, lowest }, at) {
+				const before = ledger.days();
+				ledger.passed(start.wall, wallDays, lowest[bottle.index] ?? 0, at.lastTest(bottle.measuredAs));
+				if (ledger.days() > before) lastEarned = start.day;
+			},
+			due: (service, at) => [
+				...duties(service, at, true),
+				...(at.away(service.day) ? [] : [makeUp(phase, bottle, levels, ramp, dayOf(service, from), at)])
+			],
+			endedBefore: (service) => byCredit && service.slot === 0 && ledger.full(),
+			stuck: (service) => byCredit && service.day - lastEarned > FRUITLESS_DAYS,
+			endsWith: (service) => !byCredit && service.day >= until,
+			credit: ledger.days,
+			restart: ledger.restart,
+			heard({ what, value, wall }) {
+				if (what === bottle.measuredAs) ledger.reading(value, wall);
+			}
+		};
+	}
+};
+
+interface Ramp {
+	steps: number;
+	raised: number;
+	start: number;
+}
+
+function rampOf(phase: Phase, bottle: Bottle, bench: Bench): Ramp {
+	const steps = phase.rampDays ?? (phase.repeat ? 1 : (bottle.row.rampDays?.value ?? 1));
+	return { steps: Math.max(1, Math.round(steps)), raised: 0, start: bench.level(bottle) };
+}
+
+function makeUp(phase: Phase, bottle: Bottle, levels: HoldLevels, ramp: Ramp, n: string, bench: Bench) {
+	const step = Math.min(ramp.raised + 1, ramp.steps);
+	const target = ramp.start + ((levels.aim - ramp.start) * step) / ramp.steps;
+	const count = () => {
+		ramp.raised = Math.max(ramp.raised, step);
+	};
+	const rising = ramp.raised < ramp.steps;
+	return doseJob({
+		phase,
+		n,
+		bottle,
+		bench,
+		raise: ({ central }) => target - levelOf(central, bottle),
+		ceiling: levels.ceiling,
+		because: (was, to) =>
+			rising
+				? `Step ${step} of ${ramp.steps}: from ${levelText(bottle, was)} to ${levelText(bottle, to)}, on the way to ${levelText(bottle, levels.aim)}.`
+				: `Back from ${levelText(bottle, was)} to ${levelText(bottle, to)}: aim ${figure(levels.aim, 3)}, window ${figure(levels.floor, 3)} to ${levelText(bottle, levels.ceiling)}.`,
+		applied: count,
+		spared: count
+	});
+}
+
+/** A hold without a level or medicine: its days and tests stand, its first dose stands without a number. */
+function levelless(
+	phase: Phase,
+	bottle: Bottle | null,
+	from: number,
+	bench: Bench,
+	duties: ReturnType<typeof dutiesOf>
+): PhaseRun {
+	const to = lastDay(phase, from);
+	return {
+		due: (service) => [
+			...duties(service, bench, true),
+			...(bottle && service.day === from && service.slot === 0
+				? [doseJob({ phase, n: '1', bottle, bench, raise: () => null, ceiling: null, because: () => '' })]
+				: [])
+		],
+		endsWith: (service) => service.day >= to,
+		credit: () => 0
+	};
+}

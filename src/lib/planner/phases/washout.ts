@@ -1,0 +1,78 @@
+import type { Phase } from '../../run/index.ts';
+import type { Bottle } from '../bottle.ts';
+import { dutiesOf, testJob } from '../duties.ts';
+import type { Job } from '../job.ts';
+import { dayOf, type Bench, type PhaseKindRow } from '../phase-kind.ts';
+import { lastDay } from './span.ts';
+
+/** A wash-out that has not cleared after this long will not clear by itself. */
+const FRUITLESS_DAYS = 60;
+
+/** The level at or under which a wash-out calls its medicine gone. */
+export const clearLevel = (phase: Phase, bottle: Bottle): number => phase.level?.high ?? bottle.clear;
+
+/** Take a medicine out by changes, carbon or resin, until forecast and test say clear. */
+export const washout: PhaseKindRow = {
+	kind: 'washout',
+	begin(phase, bottle, from, bench) {
+		const duties = dutiesOf(phase, from, bench.run);
+		const untilClear = !phase.lasts || 'untilClear' in phase.lasts;
+		const stated = lastDay(phase, from);
+		const out = bottle ? [bottle] : [...bench.bottles];
+		let clearOn: number | null = null;
+		const isClear = (at: Bench) =>
+			out.every(
+				(b) => at.level(b) <= clearLevel(phase, b) && !at.kitStillShows(b.measuredAs, clearLevel(phase, b))
+			);
+
+		return {
+			due(service, at) {
+				if (untilClear && clearOn === null && service.slot === 0 && isClear(at)) clearOn = service.day;
+				const jobs = duties(service, at).filter((job) => clearOn === null || job.fraction === undefined);
+				const last = clearOn === service.day || (!untilClear && service.day === stated);
+				if (last && service.slot === 0) addTest(jobs, phase, dayOf(service, from), out);
+				if (service.slot > 0) return jobs;
+				if (service.day === from)
+					jobs.push(...absorbers(phase).map((what) => absorber(phase, what, true, dayOf(service, from))));
+				if (last)
+					jobs.push(...absorbers(phase).map((what) => absorber(phase, what, false, dayOf(service, from))));
+				return jobs;
+			},
+			stuck: (service) => untilClear && clearOn === null && service.day - from > FRUITLESS_DAYS,
+			endsWith: (service) => (untilClear ? clearOn !== null : service.day >= stated)
+		};
+	}
+};
+
+/** Clear is a forecast and a test: the last day carries one whatever the sheet says. */
+function addTest(jobs: Job[], phase: Phase, n: string, out: Bottle[]): void {
+	const wanted = out.map((b) => b.measuredAs);
+	const test = jobs.find((job) => job.kind === 'test');
+	const missing = wanted.filter((what) => !test?.what?.includes(what));
+	if (missing.length === 0) return;
+	if (test) jobs.splice(jobs.indexOf(test), 1, testJob(phase, test.n, [...(test.what ?? []), ...missing]));
+	else jobs.push(testJob(phase, n, missing));
+}
+
+const absorbers = (phase: Phase) => (['carbon', 'resin'] as const).filter((what) => phase[what]);
+
+/** Fresh carbon or resin goes in for the wash-out and comes out at its end. */
+export function absorber(phase: Phase, what: 'carbon' | 'resin', on: boolean, n: string): Job {
+	return {
+		phase: phase.id,
+		kind: 'equipment',
+		n: what === 'carbon' ? n : `${n}.${what}`,
+		equipment: { what, on },
+		act: () => ({
+			effects: [],
+			amount: null,
+			words: () => ({
+				text: on ? `Put fresh ${what} in` : `Take the ${what} out`,
+				because: on
+					? `It helps to take the medicine out; how fast is not promised, so the forecast counts only the changes.`
+					: `Spent ${what} gives back or goes on taking: the next dose must not meet it.`,
+				equipment: { what, on }
+			})
+		})
+	};
+}

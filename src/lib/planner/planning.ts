@@ -1,0 +1,73 @@
+import { dayText, type Run } from '../run/index.ts';
+import { findingsOf } from './checks/index.ts';
+import { fewestChanges, type Schedule } from './changes.ts';
+import { march, type March } from './march.ts';
+import type { Instant, Plan } from './plan.ts';
+import { suppliesOf } from './supplies.ts';
+import { rank } from './job.ts';
+
+/** The search for changes and the march depend on each other; they agree within a few rounds or the last one stands. */
+const MOST_ROUNDS = 6;
+
+/**
+ * The whole plan of a run: tasks, levels, credits, findings. `now` is an instant in ISO 8601; the same run and
+ * `now` give the same plan. Throws only on a `now` that is no instant.
+ */
+export function plan(run: Run, now: Instant): Plan {
+	const nowMs = Date.parse(now);
+	if (Number.isNaN(nowMs)) throw new Error(`not an instant: ${now}`);
+	const walked = settled(run, nowMs);
+	return withFindings(run, nowMs, walked);
+}
+
+/** March with the automatic changes that the march itself asks for. The first walk only looks for them. */
+function settled(run: Run, nowMs: number): March | null {
+	const automatic = run.phases.some(({ change }) => change && 'auto' in change);
+	let schedule: Schedule = new Map();
+	let walked = march(run, nowMs, schedule, !automatic);
+	for (let round = 0; walked && automatic && round < MOST_ROUNDS; round++) {
+		const next = fewestChanges(walked.chances, run.limits);
+		if (round > 0 && same(schedule, next)) break;
+		schedule = next;
+		walked = march(run, nowMs, schedule, true);
+	}
+	return walked;
+}
+
+function same(a: Schedule, b: Schedule): boolean {
+	if (a.size !== b.size) return false;
+	for (const [day, { fraction, natural }] of a) {
+		const other = b.get(day);
+		if (!other || other.fraction !== fraction || other.natural !== natural) return false;
+	}
+	return true;
+}
+
+function withFindings(run: Run, nowMs: number, walked: March | null): Plan {
+	const bare: Plan = {
+		format: 'lazaret-result/1',
+		begins: walked ? dayText(walked.walk.begins) : null,
+		release: null,
+		phases: run.phases.map(({ id }) => walked?.walk.spans.get(id) ?? { id, from: null, to: null, tasks: 0 }),
+		tasks: walked ? inOrder(walked) : [],
+		levels: walked ? walked.walk.levels : [],
+		findings: [],
+		supplies: { waterL: 0, medicines: [] },
+		problems: run.problems
+	};
+	const full = { ...bare, release: releaseDay(bare), supplies: suppliesOf(run, bare) };
+	const findings = findingsOf({ run, plan: full, walked, nowMs });
+	const forbidden = findings.some(({ severity, rule }) => severity === 'stop' && rule.startsWith('release-'));
+	return { ...full, findings, release: forbidden ? null : full.release };
+}
+
+const releaseDay = ({ tasks }: Plan) => tasks.find(({ kind }) => kind === 'release')?.date ?? null;
+
+function inOrder({ walk }: March): Plan['tasks'] {
+	return walk.tasks
+		.map((task, i) => ({ task, i }))
+		.sort((a, b) =>
+			a.task.at < b.task.at ? -1 : a.task.at > b.task.at ? 1 : rank(a.task) - rank(b.task) || a.i - b.i
+		)
+		.map(({ task }) => task);
+}

@@ -1,0 +1,242 @@
+import type { Fact } from '../run/index.ts';
+import { tanFromKit } from '../water/index.ts';
+import { activeIn, type Bottle } from './bottle.ts';
+import { dayOfInstant, wallOfInstant, type Service } from './clock.ts';
+import type { Bench } from './phase-kind.ts';
+import type { TaskState } from './plan.ts';
+import { freshWater, levelOf, sides, type Effect } from './tank-water.ts';
+import type { Due, Walk } from './walk.ts';
+
+/** The log on its way through the march. */
+export interface History {
+	entries: readonly Fact[];
+	/** first entry not yet replayed */
+	next: number;
+	/** tasks that some entry answers for */
+	answered: ReadonlySet<string>;
+	nowMs: number;
+}
+
+export const answeredTasks = (log: readonly Fact[]): Set<string> =>
+	new Set(log.flatMap((entry) => ('task' in entry && entry.task !== undefined ? [entry.task] : [])));
+
+/** A reading this many times off the forecast is a slip of the pen, the unit or the kit (KEEPER rule, judgment). */
+const WILD_FACTOR = 10;
+/** Levels too small for a factor to mean anything, mg/L. */
+const WILD_FLOOR = 0.01;
+
+/**
+ * Let the log move the water up to a service (all of it when null), each entry at its own time. An entry for a job
+ * of the coming service that was logged early waits for that service: the job has to be due before it can be done.
+ */
+export function replayUntil(walk: Walk, history: History, service: Service | null, bench: Bench): void {
+	for (; history.next < history.entries.length; history.next++) {
+		const entry = history.entries[history.next];
+		if (!entry || entry.atMs > history.nowMs) return;
+		if (service && entry.atMs >= service.atMs) return;
+		if (service && waitsFor(entry, walk, service)) return;
+		replay(walk, entry, bench);
+	}
+}
+
+/** Early work: the keeper stood at the tank before the written time. */
+const EARLY_MS = 12 * 3_600_000;
+
+function waitsFor(entry: Fact, walk: Walk, service: Service): boolean {
+	const task = 'task' in entry ? entry.task : undefined;
+	return task !== undefined && !walk.due.has(task) && service.atMs - entry.atMs < EARLY_MS;
+}
+
+function replay(walk: Walk, entry: Fact, bench: Bench): void {
+	const zone = walk.run.timeZone;
+	const wall = wallOfInstant(zone, entry.atMs);
+	walk.ageTo(Math.max(entry.atMs, walk.atMs), dayOfInstant(zone, entry.atMs));
+	walk.sample('between');
+	const effects = effectsOf(walk, entry);
+	walk.apply(effects);
+	settle(walk, entry, wall, bench);
+	walk.noteExtremes();
+	walk.sample('between');
+}
+
+/** What an entry does to the water. */
+function effectsOf(walk: Walk, entry: Fact): Effect[] {
+	switch (entry.kind) {
+		case 'done':
+			return doneEffects(walk, entry);
+		case 'change': {
+			const volumeL = walk.forecast.central.volumeL;
+			const fraction = Math.min(1, entry.fraction ?? (entry.litres ?? 0) / volumeL);
+			return [{ does: 'change', fraction, water: entry.source === 'fresh' ? freshWater : walk.newWater() }];
+		}
+		case 'dose': {
+			const bottle = walk.bottles.find(({ id }) => id === entry.medicine);
+			return bottle ? [{ does: 'dose', medicine: bottle.index, active: activeIn(bottle, entry.amount) }] : [];
+		}
+		case 'topoff':
+			return [{ does: 'topoff', litres: entry.litres }];
+		default:
+			return [];
+	}
+}
+
+function doneEffects(walk: Walk, entry: Extract<Fact, { kind: 'done' }>): Effect[] {
+	const due = walk.due.get(entry.task);
+	if (!due) return unplanned(walk, entry);
+	if (entry.amount && due.deed.scale) return due.deed.scale(entry.amount, walk.forecast);
+	return due.deed.effects;
+}
+
+/** A job that an earlier plan asked for and this one does not: what was done counts all the same. */
+function unplanned(walk: Walk, entry: Extract<Fact, { kind: 'done' }>): Effect[] {
+	const [phaseId, kind] = entry.task.split('/');
+	const { amount } = entry;
+	if (!amount) return [];
+	if (kind === 'change' || kind === 'washout')
+		return [
+			{
+				does: 'change',
+				fraction: Math.min(1, amount.value / walk.forecast.central.volumeL),
+				water: walk.newWater()
+			}
+		];
+	if (kind === 'topoff') return [{ does: 'topoff', litres: amount.value }];
+	const phase = walk.run.phases.find(({ id }) => id === phaseId);
+	const bottle = walk.bottles.find(({ id }) => id === phase?.medicine);
+	return kind === 'dose' && bottle
+		? [{ does: 'dose', medicine: bottle.index, active: activeIn(bottle, amount) }]
+		: [];
+}
+
+/** What an entry changes beside the water. */
+function settle(walk: Walk, entry: Fact, wall: number, bench: Bench): void {
+	switch (entry.kind) {
+		case 'done':
+		case 'missed':
+			return answer(walk, entry, wall);
+		case 'reading':
+			return hear(walk, entry, wall);
+		case 'loss':
+			return count(walk, entry.lot, -entry.count);
+		case 'equipment':
+			return walk.equip(entry.what, entry.on);
+		case 'fish':
+			return join(walk, entry, bench);
+		case 'observation':
+			if (entry.task) mark(walk, entry.task, 'done');
+			return;
+	}
+}
+
+function answer(walk: Walk, entry: Extract<Fact, { kind: 'done' | 'missed' }>, wall: number): void {
+	for (const doubt of walk.doubts) if (doubt.unanswered === entry.task) doubt.unanswered = null;
+	const due = walk.due.get(entry.task);
+	if (!due) return;
+	if (entry.kind === 'missed') return mark(walk, entry.task, 'missed');
+	due.job.applied?.();
+	if (due.job.equipment) walk.equip(due.job.equipment.what, due.job.equipment.on);
+	due.job.what?.forEach((what) => walk.lastTest.set(what, wall));
+	mark(walk, entry.task, doneState(walk, due, entry));
+	if (entry.amount) due.task.amount = { ...entry.amount };
+}
+
+function doneState(walk: Walk, due: Due, entry: Extract<Fact, { kind: 'done' }>): TaskState {
+	const planned = due.deed.amount;
+	if (entry.amount && planned && entry.amount.value < planned.value - 1e-9) return 'partly';
+	const next = [...walk.due.values()].find(({ service }) => service.atMs > due.service.atMs);
+	return next && entry.atMs >= next.service.atMs ? 'late' : 'done';
+}
+
+function mark(walk: Walk, task: string, state: TaskState): void {
+	const due = walk.due.get(task);
+	if (due) due.task.state = state;
+}
+
+function count(walk: Walk, lot: string, change: number): void {
+	const stock = walk.stock.find((s) => s.lot.id === lot);
+	if (stock) stock.count = Math.max(0, stock.count + change);
+}
+
+function join(walk: Walk, entry: Extract<Fact, { kind: 'fish' }>, bench: Bench): void {
+	if (entry.lot)
+		walk.stock.push({
+			lot: entry.lot,
+			arrives: dayOfInstant(bench.run.timeZone, entry.atMs),
+			count: entry.lot.count
+		});
+	else count(walk, entry.lotId, entry.count);
+	const joined = entry.lot !== undefined || entry.count > 0;
+	if (joined && entry.restart) for (const { machine } of walk.active) machine.restart?.();
+}
+
+/** A reading replaces the forecast at its time, unless it cannot be believed. */
+function hear(walk: Walk, entry: Extract<Fact, { kind: 'reading' }>, wall: number): void {
+	const { what, value } = entry;
+	if (entry.task) mark(walk, entry.task, 'done');
+	walk.lastTest.set(what, wall);
+	walk.readings.set(what, { value, wall });
+	const bottle = walk.bottles.find((b) => b.measuredAs === what || b.id === what);
+	if (bottle) {
+		judge(walk, bottle, value);
+		setMedicine(walk, bottle, value);
+		for (const { machine } of walk.active) machine.heard?.({ what: bottle.measuredAs, value, wall });
+		return;
+	}
+	const { central } = walk.forecast;
+	if (what === 'NH3' && walk.run.tank.netL !== null) setTan(walk, entry);
+	if (what === 'NO3') setMass(walk, 'nitrateMg', value * central.volumeL);
+	if (what === 'S') {
+		setMass(walk, 'saltG', value * central.volumeL);
+		walk.around = { ...walk.around, salinityKnown: true };
+	}
+	if (what === 'T') walk.around = { ...walk.around, temperatureC: value };
+	if (what === 'pH') walk.around = { ...walk.around, pH: value };
+}
+
+function judge(walk: Walk, bottle: Bottle, value: number): void {
+	const doubt = walk.doubts[bottle.index];
+	if (!doubt) return;
+	doubt.unanswered = null;
+	const forecast = levelOf(walk.forecast.central, bottle);
+	const floor = bottle.window?.low ?? 0;
+	const above = bottle.ceiling !== null && value > bottle.ceiling;
+	const wild = isWild(value, forecast);
+	const wasWild = doubt.implausible !== null;
+	doubt.implausible =
+		above || (wild && !wasWild)
+			? `the reading of ${value} ${bottle.row.unit} is ${above ? `above the ceiling of ${bottle.ceiling}` : `far from the forecast of ${Number(forecast.toPrecision(2))}`}`
+			: null;
+	const low = value < floor && forecast >= floor;
+	doubt.unconfirmed = low && doubt.unconfirmed === null ? forecast : null;
+}
+
+const isWild = (value: number, forecast: number): boolean =>
+	Math.max(value, forecast) > WILD_FLOOR &&
+	(value > forecast * WILD_FACTOR || value * WILD_FACTOR < forecast);
+
+function setMedicine(walk: Walk, bottle: Bottle, value: number): void {
+	for (const side of sides) {
+		const tank = walk.forecast[side];
+		const medicinesMg = tank.medicinesMg.slice();
+		medicinesMg[bottle.index] = value * tank.volumeL;
+		walk.forecast = { ...walk.forecast, [side]: { ...tank, medicinesMg } };
+	}
+}
+
+function setMass(walk: Walk, key: 'tanMg' | 'nitrateMg' | 'saltG', mass: number): void {
+	for (const side of sides)
+		walk.forecast = { ...walk.forecast, [side]: { ...walk.forecast[side], [key]: mass } };
+}
+
+function setTan(walk: Walk, { value, as }: Extract<Fact, { kind: 'reading' }>): void {
+	const { central } = walk.forecast;
+	const { temperatureC, pH } = walk.around;
+	const form = as === 'nh3-total' || as === 'nh3-free' ? as : 'tan';
+	if (form === 'nh3-free' && (temperatureC === null || pH === null)) return;
+	const tan = tanFromKit(value, form, {
+		temperatureC: temperatureC ?? 25,
+		pH: pH ?? 8,
+		salinityPpt: central.saltG / central.volumeL
+	});
+	if (tan.ok) setMass(walk, 'tanMg', tan.value * central.volumeL);
+}

@@ -1,0 +1,228 @@
+import { dayNumber, type Phase, type Run } from '../run/index.ts';
+import { bottlesOf, type Bottle } from './bottle.ts';
+import { instantText, type Service } from './clock.ts';
+import type { Deed, Job } from './job.ts';
+import type { Bench, PhaseRun } from './phase-kind.ts';
+import type { PhaseSpan, Sample, Task } from './plan.ts';
+import { production, stockOf, type Stock } from './stock.ts';
+import {
+	ageAll,
+	afterAll,
+	fill,
+	levelOf,
+	sampleOf,
+	sides,
+	type Effect,
+	type Forecast,
+	type ForecastRates,
+	type NewWater,
+	type Surroundings
+} from './tank-water.ts';
+
+const MS_PER_DAY = 86_400_000;
+/** Without a volume the walk still finds the days; a litre stands in, and no level or amount is shown. */
+const STAND_IN_L = 1;
+/** No tank is left to dry out between two services, whatever the file says. */
+const MOST_EVAPORATED = 0.5;
+
+/** A phase under way. */
+export interface Active {
+	phase: Phase;
+	bottle: Bottle | null;
+	from: number;
+	machine: PhaseRun;
+}
+
+/** A task that was due, with what its logged answer needs. */
+export interface Due {
+	task: Task;
+	job: Job;
+	deed: Deed;
+	service: Service;
+}
+
+/** What a medicine's doses must wait for. */
+export interface Doubt {
+	/** task id of a dose that nobody answered for */
+	unanswered: string | null;
+	/** a reading that cannot be believed or is unsafe: no dose until a retest */
+	implausible: string | null;
+	/** forecast that an unconfirmed low reading contradicts, mg/L or uL/L */
+	unconfirmed: number | null;
+}
+
+/** Everything that changes while the march walks. One per march; nothing outlives it. */
+export class Walk {
+	readonly bottles: Bottle[];
+	readonly source: NewWater;
+	readonly stock: Stock[];
+	readonly tasks: Task[] = [];
+	readonly levels: Sample[] = [];
+	readonly spans = new Map<string, PhaseSpan>();
+	readonly due = new Map<string, Due>();
+	readonly lastTest = new Map<string, number>();
+	readonly readings = new Map<string, { value: number; wall: number }>();
+	readonly doubts: Doubt[];
+	active: Active[] = [];
+	/** phases that are over while their last dose still acts */
+	lingering: Active[] = [];
+	forecast: Forecast;
+	atMs = 0;
+	/** lowest level of each medicine since the last service's jobs */
+	lowest: number[] = [];
+	saltiest: number | null = null;
+	around: Surroundings;
+	filterRuns = true;
+	/** carbon and resin in the tank now */
+	readonly inPlace = new Set<string>();
+
+	constructor(
+		readonly run: Run,
+		readonly begins: number,
+		/** words and samples are made only for the walk that is shown */
+		readonly recorded: boolean
+	) {
+		const { tank, source } = run;
+		this.bottles = bottlesOf(run);
+		this.stock = stockOf(run, begins);
+		const salinityPpt = tank.salinityPpt ?? source.salinityPpt;
+		this.source = {
+			tanMgNPerL: source.ammoniaMgNPerL,
+			nitrateMgPerL: source.nitrateMgPerL,
+			salinityPpt: source.salinityPpt ?? salinityPpt ?? 0
+		};
+		this.around = { temperatureC: tank.temperatureC, pH: tank.pH, salinityKnown: salinityPpt !== null };
+		const start = fill(
+			tank.netL ?? STAND_IN_L,
+			{
+				tanMgNPerL: tank.ammoniaMgNPerL ?? source.ammoniaMgNPerL,
+				nitrateMgPerL: tank.nitrateMgPerL ?? source.nitrateMgPerL,
+				salinityPpt: salinityPpt ?? 0
+			},
+			this.bottles.length
+		);
+		this.forecast = { central: start, low: start, high: start };
+		for (const what of ['carbon', 'resin'] as const) if (tank[what]) this.inPlace.add(what);
+		this.doubts = this.bottles.map(() => ({ unanswered: null, implausible: null, unconfirmed: null }));
+	}
+
+	/** What works on the water now; production is nil without a volume, since no level could be told. */
+	rates(day: number): ForecastRates {
+		const { tank } = this.run;
+		const volumeL = this.forecast.central.volumeL;
+		const known = tank.netL !== null;
+		const shared = {
+			clearsLPerDay: known && this.filterRuns && !this.filterStalled() ? tank.filterClearsLPerDay : 0,
+			evaporatesLPerDay: known ? Math.min(tank.evaporatesLPerDay, volumeL * MOST_EVAPORATED) : 0
+		};
+		const made = (side: (typeof sides)[number]) => (known ? production(this.stock, day, side) : 0);
+		const loss = (which: 'central' | 'least' | 'greatest') =>
+			this.bottles.map((bottle) => bottle.loss[which] + this.absorbed(bottle) / volumeL);
+		return {
+			central: { ...shared, tanMgPerDay: made('central'), lossPerDay: loss('central') },
+			low: { ...shared, tanMgPerDay: made('low'), lossPerDay: loss('greatest') },
+			high: { ...shared, tanMgPerDay: made('high'), lossPerDay: loss('least') }
+		};
+	}
+
+	/** Litres a day that carbon or resin strips of a medicine, where its row states a rate; no more is promised. */
+	private absorbed({ row }: Bottle): number {
+		const works = [...this.inPlace].some((what) => row.removedBy.value.some((by) => by === what));
+		return works ? (row.removalLPerDay?.value ?? 0) : 0;
+	}
+
+	equip(what: string, on: boolean): void {
+		if (what === 'filter') this.filterRuns = on;
+		else if (on) this.inPlace.add(what);
+		else this.inPlace.delete(what);
+	}
+
+	/** A medicine that harms filter bacteria stalls the filter while it is in the water. */
+	private filterStalled(): boolean {
+		return this.bottles.some(
+			(bottle) => bottle.row.harmsFilter.value && levelOf(this.forecast.central, bottle) > bottle.clear
+		);
+	}
+
+	/** Let the water age to an instant. */
+	ageTo(atMs: number, day: number): void {
+		const days = (atMs - this.atMs) / MS_PER_DAY;
+		if (days > 0) {
+			this.forecast = ageAll(this.forecast, this.rates(day), days);
+			this.atMs = atMs;
+		}
+		this.noteExtremes();
+	}
+
+	apply(effects: readonly Effect[]): void {
+		for (const effect of effects) this.forecast = afterAll(this.forecast, effect);
+	}
+
+	noteExtremes(): void {
+		const { central } = this.forecast;
+		this.bottles.forEach((bottle, i) => {
+			this.lowest[i] = Math.min(this.lowest[i] ?? Infinity, levelOf(central, bottle));
+		});
+		if (this.around.salinityKnown)
+			this.saltiest = Math.max(this.saltiest ?? 0, central.saltG / central.volumeL);
+	}
+
+	/** The next interval begins here. */
+	startInterval(): void {
+		this.lowest = [];
+		this.saltiest = null;
+		this.noteExtremes();
+	}
+
+	sample(when: Sample['when']): void {
+		if (!this.recorded || this.run.tank.netL === null) return;
+		this.levels.push(sampleOf(this.forecast, this.bottles, this.around, instantText(this.atMs), when));
+	}
+
+	/** New water for changes now: thinned to the tank's own salinity while a low-salinity course runs. */
+	newWater(): NewWater {
+		const lowered = this.active.some(({ phase }) => phase.kind === 'low-salinity');
+		const { central } = this.forecast;
+		const share =
+			lowered && this.source.salinityPpt > 0 ? central.saltG / central.volumeL / this.source.salinityPpt : 1;
+		if (share >= 1) return this.source;
+		return {
+			tanMgNPerL: this.source.tanMgNPerL * share,
+			nitrateMgPerL: this.source.nitrateMgPerL * share,
+			salinityPpt: this.source.salinityPpt * share
+		};
+	}
+
+	/** What the tank tells a phase. */
+	bench(plannedChange: Bench['plannedChange']): Bench {
+		const away = new Set(this.run.away.map(dayNumber));
+		return {
+			run: this.run,
+			bottles: this.bottles,
+			netL: this.run.tank.netL,
+			level: (bottle) => levelOf(this.forecast.central, bottle),
+			salinityPpt: () =>
+				this.around.salinityKnown ? this.forecast.central.saltG / this.forecast.central.volumeL : null,
+			lastTest: (what) => this.lastTest.get(what) ?? null,
+			away: (day) => away.has(day),
+			plannedChange,
+			kitStillShows: (what, above) => (this.readings.get(what)?.value ?? 0) > above,
+			unconfirmedRoom: (bottle) => this.unconfirmedRoom(bottle),
+			withheld: (bottle) => this.withheld(bottle)
+		};
+	}
+
+	private unconfirmedRoom(bottle: Bottle): number | null {
+		const forecast = this.doubts[bottle.index]?.unconfirmed ?? null;
+		if (forecast === null || bottle.ceiling === null) return null;
+		return bottle.ceiling - Math.max(forecast, levelOf(this.forecast.central, bottle));
+	}
+
+	private withheld(bottle: Bottle): string | null {
+		const doubt = this.doubts[bottle.index];
+		if (doubt?.implausible) return `${doubt.implausible}; test again first`;
+		if (doubt?.unanswered)
+			return `it is not known whether ${doubt.unanswered} was given; log it or test first`;
+		return null;
+	}
+}
