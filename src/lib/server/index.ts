@@ -1,3 +1,5 @@
+export { openFeeds, type Asked, type FeedAnswer, type FeedsOptions, type PlansOf } from './feed-answer.ts';
+export { createFeed, listFeeds, renewFeed, revokeFeed, type FeedScope, type FeedSummary } from './feeds.ts';
 export { closeCurrent, currentStore, openCurrent } from './current.ts';
 export { documentTrouble, editsSchema, firstIssue, type Document } from './document.ts';
 export {

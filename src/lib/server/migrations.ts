@@ -40,6 +40,21 @@ export const steps: Record<string, Step> = {
 			.addColumn('who', 'text', (column) => column.notNull())
 			.addPrimaryKeyConstraint('log_id', ['run', 'id'])
 			.execute();
+	},
+	'2-feeds': async (db) => {
+		await db.schema
+			.createTable('feed')
+			.addColumn('id', 'text', (column) => column.primaryKey())
+			.addColumn('name', 'text', (column) => column.notNull())
+			.addColumn('scope', 'text', (column) => column.notNull())
+			.addColumn('secret', 'text', (column) => column.notNull().unique())
+			.addColumn('created', 'text', (column) => column.notNull())
+			.addColumn('identity', 'text', (column) => column.notNull())
+			.addColumn('body', 'text')
+			.addColumn('etag', 'text')
+			.addColumn('changed', 'text')
+			.addColumn('left_out', 'text')
+			.execute();
 	}
 };
 

@@ -7,6 +7,7 @@ export interface Tables {
 	run: RunTable;
 	edit: EditTable;
 	log: LogTable;
+	feed: FeedTable;
 }
 
 interface RunTable {
@@ -45,6 +46,23 @@ interface LogTable {
 	body: string;
 	received: string;
 	who: string;
+}
+
+/** A subscribed calendar. */
+export interface FeedTable {
+	id: string;
+	name: string;
+	scope: string;
+	/** SHA-256 of the secret in its address */
+	secret: string;
+	created: string;
+	/** what the last rendering remembers of its events */
+	identity: string;
+	/** the last good body */
+	body: string | null;
+	etag: string | null;
+	changed: string | null;
+	left_out: string | null;
 }
 
 export type SaveKind = 'create' | 'edit' | 'restore' | 'delete' | 'undelete' | 'import';
