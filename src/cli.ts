@@ -8,7 +8,11 @@ type Verb = (args: readonly string[]) => Answer | Promise<Answer>;
 const verbs: Record<string, () => Promise<Verb>> = {
 	plan: async () => (await import('./cli/plan.ts')).plan,
 	check: async () => (await import('./cli/check.ts')).check,
-	water: async () => (await import('./cli/water.ts')).answerWater
+	water: async () => (await import('./cli/water.ts')).answerWater,
+	backup: async () => (await import('./cli/store.ts')).backup,
+	restore: async () => (await import('./cli/store.ts')).restore,
+	export: async () => (await import('./cli/store.ts')).exportEverything,
+	import: async () => (await import('./cli/store.ts')).importFile
 };
 
 async function answer(args: readonly string[]): Promise<Answer> {

@@ -10,8 +10,12 @@ import {
 } from '$lib/server';
 
 export const init: ServerInit = async () => {
-	await openCurrent(process.env);
-	process.once('sveltekit:shutdown' as 'exit', () => void closeCurrent());
+	const store = await openCurrent(process.env);
+	const stopBackups = scheduleBackups(store, process.env);
+	process.once('sveltekit:shutdown' as 'exit', () => {
+		stopBackups();
+		void closeCurrent();
+	});
 };
 
 const reads = new Set(['GET', 'HEAD', 'OPTIONS']);

@@ -66,13 +66,15 @@ const key = z.union([
 	z.int().min(0).max(1000)
 ]);
 
-/** Edits as a client sends them. */
-export const editsSchema = z
-	.array(
-		z.strictObject({ path: z.array(key).min(1).max(8), to: z.json().optional(), was: z.json().optional() })
-	)
-	.min(1)
-	.max(2000);
+/** One edit as a client sends it, or as the history keeps it. */
+export const editSchema = z.strictObject({
+	path: z.array(key).min(1).max(8),
+	to: z.json().optional(),
+	was: z.json().optional()
+});
+
+/** Edits of one save. */
+export const editsSchema = z.array(editSchema).min(1).max(2000);
 
 /**
  * Makes the edits one by one, each with the `was` that really stood there, so that they can be taken back

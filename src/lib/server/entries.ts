@@ -23,9 +23,10 @@ const kinds = [
 /** An instant with `Z` or an offset. */
 const instant = z.iso.datetime({ offset: true, error: 'expected an instant with its offset' });
 
-const entry = z
+/** One log entry; what each kind says is read when the run is planned. */
+export const entrySchema = z
 	.looseObject({ id: idSchema, at: instant, kind: z.enum(kinds) })
 	.refine((value) => JSON.stringify(value).length <= 16_384, 'expected at most 16 kB');
 
-/** Log entries as a client sends them; what each kind says is read when the run is planned. */
-export const entriesSchema = z.array(entry).min(1).max(2000);
+/** Log entries as a client sends them. */
+export const entriesSchema = z.array(entrySchema).min(1).max(2000);

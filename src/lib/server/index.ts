@@ -1,3 +1,4 @@
+export { backup, restoreBackup, scheduleBackups, type Held } from './backup.ts';
 export { openFeeds, type Asked, type FeedAnswer, type FeedsOptions, type PlansOf } from './feed-answer.ts';
 export { createFeed, listFeeds, renewFeed, revokeFeed, type FeedScope, type FeedSummary } from './feeds.ts';
 export { closeCurrent, currentStore, openCurrent } from './current.ts';
@@ -13,10 +14,11 @@ export {
 	type Saved
 } from './edits.ts';
 export { endpoint } from './endpoint.ts';
-export { entriesSchema, idSchema } from './entries.ts';
+export { entriesSchema, entrySchema, idSchema } from './entries.ts';
+export { exportAll, importAll, type Everything, type Imported } from './exchange.ts';
 export { faultOf, type Fault } from './fault.ts';
 export { appendLog, planFileOf, readLog, readLogs, type Entry } from './log.ts';
-export { isOwnHost, isOwnOrigin, noRun, readBody, refusal, securityHeaders } from './request.ts';
+export { isOwnHost, isOwnOrigin, nestsBeyond, noRun, readBody, refusal, securityHeaders } from './request.ts';
 export {
 	createRun,
 	getRun,
@@ -27,4 +29,4 @@ export {
 	type RunSummary,
 	type StoredRun
 } from './runs.ts';
-export { openStore, storeOptions, type Store } from './store.ts';
+export { openForRestore, openStore, storeOptions, type Store } from './store.ts';

@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs';
+import { existsSync, renameSync } from 'node:fs';
 import { join } from 'node:path';
 import { Kysely, PostgresDialect } from 'kysely';
 import pg from 'pg';
@@ -71,19 +71,46 @@ function checkedFile(path: string): ReturnType<typeof openSqlite> {
 		file.close();
 		throw new Error(damage);
 	} catch (error) {
-		throw new Error(openSentence(path, error), { cause: error });
+		throw openTrouble(path, error);
 	}
 }
 
-function openSentence(path: string, error: unknown): string {
-	const { code, message, errstr } = error as { code?: string; message: string; errstr?: string };
-	if (/readonly|unable to open/i.test(message))
-		return `the data in ${path} cannot be written (${message}): check its permissions`;
-	if (/locked|busy/i.test(message))
-		return `the data in ${path} is held by another program: end it and start again`;
-	if (/full/i.test(message)) return `the disk of ${path} is full: make room and start again`;
-	const detail = errstr ?? message ?? code;
-	return `the data in ${path} is damaged (${detail}): it was left as it is; "npm run -s lazaret -- restore BACKUP" puts a backup in its place and keeps the damaged file`;
+/** The file is damaged: the message says so and names the way back. */
+class DamagedStore extends Error {}
+
+function openTrouble(path: string, error: unknown): Error {
+	const { message, errstr } = error as { message: string; errstr?: string };
+	const trouble = (sentence: string) => new Error(sentence, { cause: error });
+	if (/readonly|unable to open/i.test(message)) {
+		return trouble(`the data in ${path} cannot be written (${message}): check its permissions`);
+	}
+	if (/locked|busy/i.test(message)) {
+		return trouble(`the data in ${path} is held by another program: end it and start again`);
+	}
+	if (/full/i.test(message)) return trouble(`the disk of ${path} is full: make room and start again`);
+	const back = '"npm run -s lazaret -- restore BACKUP" puts a backup in its place and keeps the damaged file';
+	return new DamagedStore(
+		`the data in ${path} is damaged (${errstr ?? message}): it was left as it is; ${back}`,
+		{
+			cause: error
+		}
+	);
+}
+
+/**
+ * Opens the store for a restore: a damaged file is moved aside, into the same folder, and an empty one takes its
+ * place. Answers where it went, null when nothing was wrong.
+ */
+export async function openForRestore(options: StoreOptions): Promise<{ store: Store; aside: string | null }> {
+	try {
+		return { store: await openStore(options), aside: null };
+	} catch (error) {
+		if (!(error instanceof DamagedStore)) throw error;
+		const path = join(options.folder, sqliteName);
+		const aside = `${path}.damaged-${Date.now()}`;
+		for (const end of ['', '-wal', '-shm']) if (existsSync(path + end)) renameSync(path + end, aside + end);
+		return { store: await openStore(options), aside };
+	}
 }
 
 function openPostgres(url: string, folder: string, now: () => string): Store {
