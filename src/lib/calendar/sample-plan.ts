@@ -40,7 +40,8 @@ export const sampleRun = (id = 'harbour', name = 'Harbour wrasses'): Run => ({
 		salinityPpt: 34,
 		temperatureC: null,
 		pH: null,
-		volumeL: null
+		volumeL: null,
+		mixed: false
 	},
 	limits: { nh3MgNPerL: 0.02, nitrateMgPerL: 10 },
 	lots: [],

@@ -13,3 +13,4 @@ export type {
 	TaskKind,
 	TaskState
 } from './plan.ts';
+export { dayOfInstant, servicesOf } from './clock.ts';

@@ -74,6 +74,8 @@ export interface Source {
 	pH: number | null;
 	/** litres ready to use, if limited */
 	volumeL: number | null;
+	/** it is made from salt for each change, a day ahead */
+	mixed: boolean;
 }
 
 export interface Lot {
@@ -128,7 +130,12 @@ export type Start =
 	| { with: string; plusDays: number };
 
 export type Lasts =
-	{ days: number } | { doses: number } | { moves: number } | { minutes: number } | { untilClear: true } | { until: Day };
+	| { days: number }
+	| { doses: number }
+	| { moves: number }
+	| { minutes: number }
+	| { untilClear: true }
+	| { until: Day };
 
 /** Which days of a phase, counted from its first. */
 export type Repeat =
@@ -139,9 +146,7 @@ export type Repeat =
 	| { rule: string };
 
 export type Change =
-	| { auto: true }
-	| { fraction: number; repeat: Repeat }
-	| { fraction: number; beforeDose: true };
+	{ auto: true } | { fraction: number; repeat: Repeat } | { fraction: number; beforeDose: true };
 
 export interface TestRule {
 	/** NH3, Cu, ... or a medicine's id */

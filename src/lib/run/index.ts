@@ -1,0 +1,39 @@
+export { apply, applyAll, invert, type Edit } from './edit.ts';
+export { rebase, same, type Clash, type Rebased } from './rebase.ts';
+export { dayNumber, dayOf, dayText, isDay, weekday } from './days.ts';
+export { readLog, type Fact, type LogEntry } from './log.ts';
+export { readRun } from './read-run.ts';
+export type {
+	Band,
+	CellProblem,
+	Change,
+	Day,
+	Lasts,
+	Lot,
+	Medicine,
+	Phase,
+	Repeat,
+	Run,
+	Source,
+	Start,
+	Strength,
+	Tank,
+	TestRule
+} from './run.ts';
+export {
+	aerations,
+	conditioners,
+	equipment,
+	inhabitants,
+	lightings,
+	measurables,
+	phaseKinds,
+	readingForms,
+	signs,
+	substrates,
+	takens,
+	type PhaseKind,
+	type Sign
+} from './vocabulary.ts';
+export { readPlanFile, writePlanFile, type PlanFile } from './plan-file.ts';
+export { planJsonSchema, type PlanDocument } from './schema.ts';

@@ -1,0 +1,167 @@
+import { readDay } from './cells/date.ts';
+import { isDay } from './days.ts';
+import type { LogEntry } from './log.ts';
+import { knownOf, readEntry } from './log-reader.ts';
+import { readLot } from './lot-reader.ts';
+import { readMedicine } from './medicine-reader.ts';
+import { readPhase } from './phase-reader.ts';
+import { isJson, Reader, type Json } from './reader.ts';
+import type { Day, Run } from './run.ts';
+import { runIdOf } from './run-id.ts';
+import { readLimits, readSource, readTank } from './tank-reader.ts';
+
+const defaultService = '08:00';
+const defaultZone = 'UTC';
+const clock = /^([01]\d|2[0-3]):[0-5]\d$/;
+
+/**
+ * A run from a plan document, as far as it can be read: what cannot is in `problems`, with its place, and counts as
+ * absent. Never throws on JSON. `today` gives dates without a year theirs; null (a plan file) asks for the year.
+ */
+export function readRun(document: unknown, { today }: { today: Day | null }): Run {
+	const reader = new Reader(today);
+	const plan = reader.object('', document);
+	const medicines = rowsOf(reader, 'medicines', plan.medicines).map(({ id, row, place }) =>
+		readMedicine(reader, place, row, id)
+	);
+	const lots = rowsOf(reader, 'lots', plan.lots).map(({ id, row, place }) => readLot(reader, place, row, id));
+	const phaseRows = rowsOf(reader, 'phases', plan.phases);
+	const ids = phaseRows.map(({ id }) => id);
+	const name = reader.text('name', plan.name) ?? '';
+	const log = reader.list('log', plan.log);
+	const known = knownOf(lots, medicines, log);
+	return {
+		id: reader.text('id', plan.id) ?? runIdOf(name),
+		name,
+		timeZone: zoneOf(reader, plan.timeZone),
+		services: servicesOf(reader, plan.service),
+		tank: readTank(reader, 'tank', plan.tank),
+		spare: reader.absent(plan.spare) ? null : readTank(reader, 'spare', plan.spare),
+		source: readSource(reader, plan.source),
+		limits: readLimits(reader, plan.limits),
+		lots,
+		medicines,
+		phases: withoutCycles(
+			reader,
+			phaseRows.map(({ id, row, place }) => readPhase(reader, place, row, id, ids, medicines))
+		),
+		away: reader
+			.list('away', plan.away)
+			.flatMap((day, i) => reader.cell(`away.${i}`, day, (text) => readDay(text, today)) ?? []),
+		moves: movesOf(reader, plan.moves, ids),
+		log: log.flatMap((entry, i) => entryAt(reader, i, entry, known)),
+		problems: reader.problems
+	};
+}
+
+interface Row {
+	id: string;
+	row: Json;
+	place: string;
+}
+
+/** The rows of a list with ids; one without an id of its own is left out and named. */
+function rowsOf(reader: Reader, list: 'lots' | 'medicines' | 'phases', value: unknown): Row[] {
+	const seen = new Set<string>();
+	return reader.list(list, value).flatMap((row, i) => {
+		if (!isJson(row)) return reader.refuse(`${list}.${i}`, row, 'object', 'a row with named cells') ?? [];
+		const { id } = row;
+		if (typeof id !== 'string' || !/^[a-z][a-z0-9-]{0,63}$/.test(id))
+			return (
+				reader.refuse(
+					`${list}.${i}.id`,
+					id ?? '',
+					'id',
+					'an id of small letters, digits and hyphens, beginning with a letter'
+				) ?? []
+			);
+		if (seen.has(id)) return reader.refuse(`${list}.${i}.id`, id, 'duplicate-id', 'an id of its own') ?? [];
+		seen.add(id);
+		return [{ id, row, place: `${list}.${id}` }];
+	});
+}
+
+function zoneOf(reader: Reader, value: unknown): string {
+	const zone = reader.text('timeZone', value ?? '');
+	if (zone && isZone(zone)) return zone;
+	reader.refuse('timeZone', value ?? '', 'zone', 'an IANA time zone such as America/Chicago');
+	return defaultZone;
+}
+
+function isZone(zone: string): boolean {
+	if (!/^[A-Za-z][A-Za-z0-9_+/-]*$/.test(zone)) return false;
+	try {
+		new Intl.DateTimeFormat('en', { timeZone: zone });
+		return true;
+	} catch {
+		return false;
+	}
+}
+
+function servicesOf(reader: Reader, value: unknown): string[] {
+	const texts = typeof value === 'string' ? [value] : reader.list('service', value);
+	const good = texts.filter((time, i): time is string => {
+		if (typeof time === 'string' && clock.test(time)) return true;
+		reader.refuse(texts.length > 1 ? `service.${i}` : 'service', time, 'time', 'a time of day such as 08:00');
+		return false;
+	});
+	return good.length ? [...new Set(good)].sort() : [defaultService];
+}
+
+function movesOf(reader: Reader, value: unknown, phases: readonly string[]): Run['moves'] {
+	const moves: Run['moves'] = {};
+	for (const [task, day] of Object.entries(reader.object('moves', value))) {
+		const place = `moves.${task}`;
+		if (!/^[a-z][a-z0-9-]*\/[a-z]+\/\d+(\.\w+)?$/.test(task) || !phases.includes(task.split('/')[0] ?? ''))
+			reader.refuse(
+				place,
+				task,
+				'no-such-task',
+				'the id of a task of a phase of this run, such as copper/change/5'
+			);
+		else if (typeof day !== 'string' || !isDay(day))
+			reader.refuse(place, day, 'date', 'a date such as 2026-12-05');
+		else moves[task] = day;
+	}
+	return moves;
+}
+
+/** A phase that waits for itself, through others or not, is told so and counts as having no start. */
+function withoutCycles(reader: Reader, phases: Run['phases']): Run['phases'] {
+	const waitsFor = new Map(
+		phases.map(({ id, starts }) => [
+			id,
+			starts && 'after' in starts ? starts.after : starts && 'with' in starts ? starts.with : null
+		])
+	);
+	const circular = (id: string) => {
+		let at = waitsFor.get(id) ?? null;
+		for (let step = 0; at !== null && step <= phases.length; step++) {
+			if (at === id) return true;
+			at = waitsFor.get(at) ?? null;
+		}
+		return false;
+	};
+	return phases.map((phase) => {
+		if (!circular(phase.id)) return phase;
+		reader.refuse(
+			`phases.${phase.id}.starts`,
+			`${waitsFor.get(phase.id)}`,
+			'cycle',
+			'a start that does not wait for the phase itself'
+		);
+		return { ...phase, starts: null };
+	});
+}
+
+function entryAt(
+	reader: Reader,
+	i: number,
+	entry: unknown,
+	known: Parameters<typeof readEntry>[3]
+): LogEntry[] {
+	if (!isJson(entry)) return reader.refuse(`log.${i}`, entry, 'object', 'an entry with named cells') ?? [];
+	const name = typeof entry.id === 'string' && entry.id !== '' ? entry.id : String(i);
+	const read = readEntry(reader, `log.${name}`, entry, known);
+	return read ? [read] : [];
+}
