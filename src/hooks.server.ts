@@ -6,6 +6,7 @@ import {
 	isOwnOrigin,
 	openCurrent,
 	refusal,
+	scheduleBackups,
 	securityHeaders
 } from '$lib/server';
 

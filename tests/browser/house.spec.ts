@@ -2,9 +2,8 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { expect, startApp, test } from './app.ts';
-
-const server = join(import.meta.dirname, '../../build/server/server.js');
+import { serverEntry as server, startApp } from '../built-app.ts';
+import { expect, test } from './app.ts';
 
 test('makes its data folder and says where it listens', async () => {
 	const folder = join(tmpdir(), `lazaret-new-${process.pid}`, 'deep');

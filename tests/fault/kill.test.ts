@@ -1,0 +1,71 @@
+import { execFileSync } from 'node:child_process';
+import { rmSync } from 'node:fs';
+import { DatabaseSync } from 'node:sqlite';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { newFolder, startApp } from '../built-app.ts';
+import { freshPostgres } from './postgres.ts';
+import { makeRun, missing, nothing, pause, storm } from './storm.ts';
+
+/** How often each engine's app is killed; `KILLS=200 npm run faults` for the long run. */
+const kills = Number(process.env.KILLS ?? 40);
+// where in the storm the kill falls, milliseconds: spread, and the same in each run of the suite
+const momentOf = (round: number) => 120 + ((round * 137) % 260);
+
+test(`SQLite: ${kills} kills in mid-storm lose nothing that was acknowledged`, async () => {
+	const folder = newFolder();
+	const seen = nothing();
+	for (let round = 0; round < kills; round++) {
+		const app = await startApp(folder, { LAZARET_BACKUPS: '0' });
+		const run = `r${Math.floor(round / 10)}`;
+		await makeRun(app.url, run);
+		const going = storm(app.url, run, round, 5000, seen);
+		await pause(momentOf(round));
+		await app.stop('SIGKILL');
+		await going;
+		await check(folder, {}, run, seen);
+		if (round % 10 === 9) Object.assign(seen, { ...nothing(), writes: seen.writes });
+		const file = new DatabaseSync(join(folder, 'lazaret.sqlite'));
+		expect(file.prepare('pragma integrity_check').get()).toEqual({ integrity_check: 'ok' });
+		file.close();
+	}
+	console.log(`SQLite: ${kills} kills, ${seen.writes} acknowledged writes, none lost`);
+	expect(seen.writes).toBeGreaterThan(kills * 20);
+	rmSync(folder, { recursive: true });
+});
+
+async function check(folder: string, env: NodeJS.ProcessEnv, run: string, seen: ReturnType<typeof nothing>) {
+	const again = await startApp(folder, { LAZARET_BACKUPS: '0', ...env });
+	expect(await missing(again.url, run, seen)).toEqual([]);
+	await again.stop();
+}
+
+test(`PostgreSQL: ${kills} kills of the app, each tenth of the database, lose nothing acknowledged`, async () => {
+	const database = await freshPostgres();
+	const folder = newFolder();
+	const env = { DATABASE_URL: database.url, LAZARET_BACKUPS: '0' };
+	const seen = nothing();
+	for (let round = 0; round < kills; round++) {
+		const app = await startApp(folder, env);
+		const run = `r${Math.floor(round / 10)}`;
+		await makeRun(app.url, run);
+		const going = storm(app.url, run, round, round % 10 === 9 ? 1500 : 5000, seen);
+		await pause(momentOf(round));
+		// pulling the database's plug: the app has to wait for it, and go on without hands
+		if (round % 10 === 9) execFileSync('.ci/postgres', ['restart', database.folder, 'immediate']);
+		else await app.stop('SIGKILL');
+		await going;
+		if (round % 10 === 9) {
+			const before = seen.writes;
+			await storm(app.url, run, round + kills, 400, seen);
+			expect(seen.writes).toBeGreaterThan(before);
+			await app.stop('SIGKILL');
+		}
+		await check(folder, env, run, seen);
+		if (round % 10 === 9) Object.assign(seen, { ...nothing(), writes: seen.writes });
+	}
+	console.log(`PostgreSQL: ${kills} kills, ${seen.writes} acknowledged writes, none lost`);
+	expect(seen.writes).toBeGreaterThan(kills * 20);
+	await database.drop();
+	rmSync(folder, { recursive: true });
+});
