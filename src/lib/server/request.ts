@@ -36,23 +36,25 @@ export async function readBody<T>(
 	return read.success ? { ok: true, value: read.data } : no(422, 'not-understood', firstIssue(read.error));
 }
 
-/** The text of a body, null when it is longer than that; stops reading there. */
+/**
+ * The text of a body, null when it is longer than that. The rest of a longer one is read and dropped: the answer
+ * would not arrive while the client is still sending.
+ */
 async function readSome(request: Request, mostBytes: number): Promise<string | null> {
-	if (Number(request.headers.get('content-length') ?? 0) > mostBytes) return null;
-	const chunks: Uint8Array[] = [];
+	let chunks: Uint8Array[] = [];
 	let bytes = 0;
 	try {
 		for await (const chunk of request.body ?? []) {
 			bytes += chunk.byteLength;
-			if (bytes > mostBytes) return null;
-			chunks.push(chunk);
+			if (bytes > mostBytes) chunks = [];
+			else chunks.push(chunk);
 		}
 	} catch (error) {
 		// the adapter's own limit, or a client that went away in mid-sentence
 		if ((error as { status?: number }).status === 413) return null;
 		return '';
 	}
-	return Buffer.concat(chunks).toString('utf8');
+	return bytes > mostBytes ? null : Buffer.concat(chunks).toString('utf8');
 }
 
 /** True when lists and objects of a JSON text nest deeper than that. */
