@@ -6,7 +6,7 @@ export default defineConfig({
 	// rrule is UMD to Node: left external, the built server cannot import its names.
 	ssr: { noExternal: ['rrule'] },
 	test: {
-		include: ['src/**/*.test.ts'],
+		include: ['src/**/*.test.ts', 'tests/golden/*.test.ts'],
 		environment: 'node',
 		expect: { requireAssertions: true }
 	}

@@ -16,8 +16,6 @@ const MOST = 50;
 const LONGEST_GAP_DAYS = 7;
 /** NH3-N that a change overrides everything for, even while a dose acts (judgment, no source). */
 export const OVERRIDE_MG_N_PER_L = 0.05;
-/** Where no schedule can hold a limit, how near the best one the plan stays (judgment: the last tenth costs a change a day). */
-const SLACK = 1.1;
 /** Nitrate levels to fall back to where the limit cannot be held, mg/L. */
 const NITRATE_STEPS = [20, 30, 40, 50, 75, 100, Infinity];
 const ROUNDING = 1e-9;
@@ -32,6 +30,8 @@ interface Step extends Chance {
 	nitrateLimitMg: number;
 	/** a change may be made here */
 	may: boolean;
+	/** a change must be made here, of at least this many percent; 0: none must */
+	must: number;
 	/** a change is still in time for the seven days */
 	dueWall: number;
 }
@@ -80,11 +80,15 @@ function startLabel(steps: readonly Step[], chances: readonly Chance[]): Label {
 
 const count = (label: Label): number => (label.parent ? 1 + count(label.parent) : 0);
 
-/** Limits as masses. Where even half the water at every chance cannot hold one, the plan holds what can be held. */
+/**
+ * Limits as masses. Where even half the water at every chance cannot hold ammonia, half goes at the last chance
+ * before it; where nitrate cannot be held, the plan holds the next higher round level that can.
+ */
 function withLimits(chances: readonly Chance[], limits: ChangeLimits): Step[] {
 	const open = chances.map((chance): Step => ({
 		...chance,
 		may: chance.auto && chance.open && !chance.acting && !chance.barred,
+		must: chance.pinned === null ? 0 : LEAST,
 		tanLimitMg: Infinity,
 		nitrateLimitMg: Infinity,
 		dueWall: Infinity
@@ -93,44 +97,50 @@ function withLimits(chances: readonly Chance[], limits: ChangeLimits): Step[] {
 	const nitrate = [limits.nitrateMgPerL, ...NITRATE_STEPS.filter((step) => step > limits.nitrateMgPerL)].find(
 		(step) => open.every(({ beforeL }, i) => (best[i]?.nitrateMg ?? 0) <= step * beforeL * (1 + ROUNDING))
 	);
-	return open.map((step, i) => {
+	const limited = open.map((step, i): Step => {
 		const share = step.toxicShare;
-		const wanted = share === null || share <= 0 ? Infinity : (limits.nh3MgNPerL / share) * step.beforeL;
-		const held = best[i]?.tanMg ?? 0;
+		const wanted =
+			share === null || share <= 0 ? Infinity : (limits.nh3MgNPerL / share) * step.beforeL * (1 + ROUNDING);
 		return {
 			...step,
-			tanLimitMg: (held <= wanted ? wanted : held * SLACK) * (1 + ROUNDING),
+			tanLimitMg: (best[i]?.tanMg ?? 0) <= wanted ? wanted : Infinity,
 			nitrateLimitMg: (nitrate ?? Infinity) * step.beforeL * (1 + ROUNDING),
 			dueWall: step.auto ? LONGEST_GAP_DAYS : Infinity
 		};
 	});
+	return withMusts(limited, limits, best);
 }
 
-/** Where the water would pass the override level while a dose acts, the latest chance before it may be used after all. */
+/** Where the best there is stays over the limit, the last chance before it must take half. */
+function withMusts(steps: Step[], limits: ChangeLimits, best: readonly Masses[]): Step[] {
+	const musts = new Set<number>();
+	steps.forEach((step, i) => {
+		const over =
+			(best[i]?.tanMg ?? 0) * (step.toxicShare ?? 0) > limits.nh3MgNPerL * step.beforeL * (1 + ROUNDING);
+		const last = steps.findLastIndex((earlier, j) => j < i && earlier.may);
+		const dirty = (best[last]?.tanMg ?? 0) > (steps[last]?.source.tanMg ?? 0) * (steps[last]?.volumeL ?? 0);
+		if (over && dirty) musts.add(last);
+	});
+	return steps.map((step, i) => (musts.has(i) ? { ...step, must: MOST } : step));
+}
+
+/**
+ * Where the water would pass the override level before the next permitted chance, a chance at which a dose still acts
+ * may be used after all, and must be, so that ammonia wins over the dose.
+ */
 function unblock(steps: Step[]): Step[] {
-	for (let round = 0; round < steps.length; round++) {
+	steps.forEach((step, j) => {
+		if (step.may || !step.acting || !step.auto || !step.open) return;
 		const best = trajectory(steps, () => MOST);
-		const over = steps.findIndex(
-			(step, i) => (best[i]?.tanMg ?? 0) * (step.toxicShare ?? 0) > OVERRIDE_MG_N_PER_L * step.beforeL
+		const until = steps.findIndex((later, i) => i > j && later.may);
+		const over = steps.some(
+			(later, i) =>
+				i > j &&
+				(until < 0 || i <= until) &&
+				(best[i]?.tanMg ?? 0) * (later.toxicShare ?? 0) > OVERRIDE_MG_N_PER_L * later.beforeL
 		);
-		const freed = steps.findLastIndex(
-			(step, i) => i < over && !step.may && step.auto && step.open && step.acting
-		);
-		if (over < 0 || freed < 0) return steps;
-		steps = steps.map((step, i) =>
-			i === freed
-				? { ...step, may: true }
-				: i >= over
-					? {
-							...step,
-							tanLimitMg: Math.min(
-								step.tanLimitMg,
-								(OVERRIDE_MG_N_PER_L / (step.toxicShare ?? 1)) * step.beforeL
-							)
-						}
-					: step
-		);
-	}
+		if (over) steps = steps.map((one, i) => (i === j ? { ...one, may: true, must: MOST } : one));
+	});
 	return steps;
 }
 
@@ -191,20 +201,20 @@ function lookAhead(steps: readonly Step[], label: Label): Ahead {
 		const late = step.wall - lastWall > step.dueWall + ROUNDING;
 		if (i > 0 && (masses.tanMg > step.tanLimitMg || masses.nitrateMg > step.nitrateLimitMg || late))
 			return { breach: i, before, changed };
-		if (step.pinned !== null && step.may) return { breach: i + 1, before, changed };
+		if (step.must > 0 && step.may) return { breach: i + 1, before, changed };
 		masses = through(step, masses, 0);
 		if (step.fixed > 0) lastWall = step.wall;
 	}
 	return { breach: steps.length, before, changed };
 }
 
-const pinnedAhead = (steps: readonly Step[], { breach }: Ahead): boolean => {
+const mustAhead = (steps: readonly Step[], { breach }: Ahead): boolean => {
 	const step = steps[breach - 1];
-	return breach > 0 && step?.pinned !== null && step?.may === true;
+	return step !== undefined && step.must > 0 && step.may;
 };
 
 const done = (steps: readonly Step[], label: Label, ahead: Ahead): boolean =>
-	ahead.breach >= steps.length && !(pinnedAhead(steps, ahead) && label.at < steps.length - 1);
+	ahead.breach >= steps.length && !(mustAhead(steps, ahead) && label.at < steps.length - 1);
 
 /** Permitted chances after the label and before its breach, latest first. */
 function candidates(steps: readonly Step[], label: Label, breach: number): number[] {
@@ -213,8 +223,9 @@ function candidates(steps: readonly Step[], label: Label, breach: number): numbe
 	return found;
 }
 
-function change(steps: readonly Step[], label: Label, ahead: Ahead, at: number, percent: number): Label {
+function change(steps: readonly Step[], label: Label, ahead: Ahead, at: number, wished: number): Label {
 	const step = steps[at] as Step;
+	const percent = Math.max(wished, step.must);
 	const left = through(step, ahead.before.get(at) as Masses, percent);
 	return { at, ...left, lastWall: step.wall, percent, sum: label.sum + percent, parent: label };
 }
@@ -291,7 +302,7 @@ function extend(steps: readonly Step[], label: Label): Label[] {
 	if (latest === undefined) return [];
 	const enough = lookAhead(steps, change(steps, label, ahead, latest, MOST)).breach > ahead.breach;
 	const chosen =
-		enough || pinnedAhead(steps, ahead) ? [latest] : [latest, ...earlier].slice(0, MOST_CANDIDATES);
+		enough || mustAhead(steps, ahead) ? [latest] : [latest, ...earlier].slice(0, MOST_CANDIDATES);
 	return chosen.flatMap((at) =>
 		Array.from({ length: MOST - LEAST + 1 }, (_, i) => change(steps, label, ahead, at, LEAST + i))
 	);

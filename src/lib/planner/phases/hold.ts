@@ -64,7 +64,7 @@ export const hold: PhaseKindRow = {
 			},
 			due: (service, at) => [
 				...duties(service, at, true),
-				...(at.away(service.day) ? [] : [makeUp(phase, bottle, levels, ramp, dayOf(service, from), at)])
+				makeUp(phase, bottle, levels, ramp, dayOf(service, from), at, at.away(service.day))
 			],
 			endedBefore: (service) => byCredit && service.slot === 0 && ledger.full(),
 			stuck: (service) => byCredit && service.day - lastEarned > FRUITLESS_DAYS,
@@ -89,7 +89,17 @@ function rampOf(phase: Phase, bottle: Bottle, bench: Bench): Ramp {
 	return { steps: Math.max(1, Math.round(steps)), raised: 0, start: bench.level(bottle) };
 }
 
-function makeUp(phase: Phase, bottle: Bottle, levels: HoldLevels, ramp: Ramp, n: string, bench: Bench) {
+/** On a day away nothing is given, unless a change made on that day took some out. */
+function makeUp(
+	phase: Phase,
+	bottle: Bottle,
+	levels: HoldLevels,
+	ramp: Ramp,
+	n: string,
+	bench: Bench,
+	away: boolean
+) {
+	const found = bench.level(bottle);
 	const step = Math.min(ramp.raised + 1, ramp.steps);
 	const target = ramp.start + ((levels.aim - ramp.start) * step) / ramp.steps;
 	const count = () => {
@@ -101,14 +111,17 @@ function makeUp(phase: Phase, bottle: Bottle, levels: HoldLevels, ramp: Ramp, n:
 		n,
 		bottle,
 		bench,
-		raise: ({ central }) => target - levelOf(central, bottle),
+		raise: ({ central }) => {
+			const now = levelOf(central, bottle);
+			return away && now >= found ? 0 : target - now;
+		},
 		ceiling: levels.ceiling,
 		because: (was, to) =>
 			rising
 				? `Step ${step} of ${ramp.steps}: from ${levelText(bottle, was)} to ${levelText(bottle, to)}, on the way to ${levelText(bottle, levels.aim)}.`
 				: `Back from ${levelText(bottle, was)} to ${levelText(bottle, to)}: aim ${figure(levels.aim, 3)}, window ${figure(levels.floor, 3)} to ${levelText(bottle, levels.ceiling)}.`,
 		applied: count,
-		spared: count
+		spared: away ? undefined : count
 	});
 }
 
