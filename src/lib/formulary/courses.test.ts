@@ -1,10 +1,22 @@
 import { describe, expect, it } from 'vitest';
+import { readPlanFile } from '../run/index.ts';
 import { actives, coursePhases, courses, medicines, stay, type Active, type CourseRow } from './index.ts';
 
 const ids: Partial<Record<Active, string>> = Object.fromEntries(
 	actives.map((active) => [active, `my-${active}`])
 );
 const filled = (course: CourseRow) => coursePhases(course, '2026-11-27', ids);
+const planOf = (course: CourseRow) => ({
+	format: 'lazaret-plan/1',
+	name: course.id,
+	timeZone: 'Europe/Vienna',
+	service: '08:00',
+	tank: { name: 'Q1', net: '112 L', temperature: '26 C', salinity: '34 ppt', pH: 8.1 },
+	source: { name: 'display' },
+	lots: [],
+	medicines: course.medicines.map((active) => ({ id: ids[active], active })),
+	phases: filled(course)
+});
 const number = (text: unknown): number => Number.parseFloat(String(text));
 
 describe.each(courses.map((course) => [course.id, course] as const))('course %s', (_, course) => {
@@ -13,6 +25,12 @@ describe.each(courses.map((course) => [course.id, course] as const))('course %s'
 		expect(text).not.toMatch(/[{]\w+[}]|[{}]{2,}|\{day\}/);
 		expect(text).toContain('on 2026-11-27');
 		for (const active of course.medicines) expect(text).toContain(`my-${active}`);
+	});
+
+	it('is read by the strict grammar of a plan file, cell by cell', () => {
+		const answer = readPlanFile(JSON.stringify(planOf(course)));
+		expect(answer).toMatchObject({ ok: true });
+		if (answer.ok) expect(answer.value.run.phases).toHaveLength(course.phases.length);
 	});
 
 	it('uses the medicines it lists and no others', () => {

@@ -82,7 +82,7 @@ describe('every medicine', () => {
 		expect(high).toBeLessThanOrEqual(ceiling);
 		for (const aim of [row.aim?.value, row.sensitive.value.aim]) {
 			expect(aim ?? high).toBeLessThanOrEqual(ceiling);
-			if (aim != null && aim !== low) expect(aim).toBeGreaterThan(low);
+			if (typeof aim === 'number' && aim !== low) expect(aim).toBeGreaterThan(low);
 		}
 		if (row.window && row.clear) expect(row.clear.value).toBeLessThan(low);
 	});

@@ -49,13 +49,13 @@ export const formalinRows = {
 		},
 		loss: judged(
 			{ leastHalfLifeDays: null, greatestHalfLifeDays: 0.115 },
-			'a filter used to it ate 1.81 mg/L of formaldehyde an hour (Pedersen 2010): half of 25 uL/L in under 3 h; a new one a tenth of that'
+			'a filter used to it ate 1.81 mg/L of formaldehyde an hour (Pedersen 2010): half of 25 µL/L in under 3 h; a new one a tenth of that'
 		),
 		course: remembered({ doses: 3, gapDays: 2 }),
 		harmsFilter: published(
 			false,
 			cite.fredricks2018,
-			'at 25 uL/L; 100 uL/L and more held a filter back for 8 days'
+			'at 25 µL/L; 100 µL/L and more held a filter back for 8 days'
 		),
 		lightSensitive: remembered(true, 'the bottle: dark, above 4 °C'),
 		sensitive: remembered({
@@ -83,7 +83,7 @@ export const formalinRows = {
 			brooklynella: published('Clears it from skin and gills.', 'encyclopaedia citing textbooks'),
 			uronema: published('Holds back what is on the skin; does not clear organs.', cite.jee2002),
 			amyloodinium: published(
-				'51 uL/L for 1 h took 97 % off the skin and 68 % off the gills of one fish; those that drop are alive and may divide (from memory).',
+				'51 µL/L for 1 h took 97 % off the skin and 68 % off the gills of one fish; those that drop are alive and may divide (from memory).',
 				cite.formalinTexts
 			),
 			neobenedenia: published('Listed for flukes of skin and gills.', cite.vm77),
@@ -149,13 +149,12 @@ export const formalinRows = {
 		],
 		notes: [
 			published(
-				'1 uL of the liquid weighs about 1.09 mg; 100 uL/L is about 37 mg/L of formaldehyde.',
+				'1 µL of the liquid weighs about 1.09 mg; 100 µL/L is about 37 mg/L of formaldehyde.',
 				cite.formalinMonograph
 			),
-			published(
-				'Keep the water at 6 to 8 mg/L of oxygen during a bath; not at all under 5.',
-				cite.formalinMonograph
-			),
+			published('Keep the water at 6 to 8 mg/L of oxygen during a bath.', cite.formalinMonograph),
+			published('The label forbids it under 5 mg/L of oxygen.', cite.merckTable),
+			published('Striped bass are sensitive to it.', cite.formalinTexts),
 			published(
 				'Keep the bottle above 4 °C and throw it away once a white sediment shows.',
 				cite.formalinTexts
