@@ -184,7 +184,7 @@ export const formalinRows = {
 			{
 				about: 'warm water',
 				says: 'The short-bath ceiling drops at 21 °C to 150 in one source, at 22 °C to 167 in another.',
-				source: cite.formalinMonograph
+				source: cite.formalinTexts
 			},
 			{
 				about: 'greatest temperature',
