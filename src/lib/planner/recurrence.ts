@@ -1,7 +1,4 @@
-import { RRule } from 'rrule';
-import type { Repeat } from '../run/index.ts';
-
-const MS_PER_DAY = 86_400_000;
+import { expandRule, type Repeat } from '../run/index.ts';
 
 /** No phase outlives the longest plan, so no rule is expanded further than this. */
 export const LONGEST_PLAN_DAYS = 400;
@@ -16,17 +13,8 @@ export type Falls = (day: number) => boolean;
 export function fallsOn(repeat: Repeat, from: number): Falls {
 	if ('everyDays' in repeat) return (day) => day >= from && (day - from) % repeat.everyDays === 0;
 	if ('weekdays' in repeat) return (day) => day >= from && repeat.weekdays.includes(isoWeekday(day));
-	const days = new Set(expand(repeat.rule, from));
+	const days = new Set(expandRule(repeat.rule, from, LONGEST_PLAN_DAYS));
 	return (day) => days.has(day);
-}
-
-function expand(rule: string, from: number): number[] {
-	const start = new Date(from * MS_PER_DAY);
-	const options = { ...RRule.parseString(rule.replace(/^RRULE:/i, '')), dtstart: start };
-	const end = new Date((from + LONGEST_PLAN_DAYS) * MS_PER_DAY);
-	return new RRule(options)
-		.between(start, end, true, (_, count) => count < LONGEST_PLAN_DAYS)
-		.map((date) => Math.floor(date.getTime() / MS_PER_DAY));
 }
 
 /** 1970-01-01 was a Thursday. */

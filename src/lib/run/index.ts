@@ -1,7 +1,20 @@
 export { apply, applyAll, invert, type Edit } from './edit.ts';
 export { rebase, same, type Clash, type Rebased } from './rebase.ts';
 export { dayNumber, dayOf, dayText, isDay, weekday } from './days.ts';
-export { readLog, type Fact, type LogEntry } from './log.ts';
+export { readLog, type Correction, type Fact, type LogEntry, type LoggedAmount } from './log.ts';
+export { countedOf } from './medicine-reader.ts';
+export { runIdOf } from './run-id.ts';
+export {
+	canonicalCell,
+	cellColumns,
+	printCell,
+	readCell,
+	type CellColumn,
+	type CellValues
+} from './cells/cell.ts';
+export type { CellContext, PrintContext } from './cells/context.ts';
+export { printDay, readDay } from './cells/date.ts';
+export { expandRule } from './cells/rule.ts';
 export { readRun } from './read-run.ts';
 export type {
 	Band,

@@ -130,7 +130,8 @@ const inOrder = (a: LogEntry, b: LogEntry): number =>
 /**
  * The log as the march replays it: by `at`, then `id`; an id met again is ignored; corrections are applied and gone.
  * The latest correction of an entry holds; a correction may itself be corrected or taken back. A replacement keeps
- * the entry's id, its moment unless it names one, and, where it leaves them out, its task, writer and note.
+ * the entry's id, its moment unless it names one, and, where it leaves them out, its writer, its note, and of an entry
+ * of the same kind the task and the kit's form.
  */
 export function readLog(entries: readonly LogEntry[]): Fact[] {
 	const seen = new Set<string>();
@@ -160,10 +161,12 @@ function verdictsOf(corrections: readonly Correction[]): Map<string, Verdict> {
 }
 
 function replaced(entry: Fact, as: Fact, movesTime: boolean): Fact {
-	const kept: Partial<Record<'task' | 'by' | 'note', string>> = {};
+	const kept: Partial<Record<'task' | 'by' | 'note' | 'as', string>> = {};
 	if ('task' in entry && entry.task !== undefined && entry.kind === as.kind) kept.task = entry.task;
+	if (entry.kind === 'reading' && as.kind === 'reading' && entry.what === as.what && entry.as)
+		kept.as = entry.as;
 	if (entry.by !== undefined) kept.by = entry.by;
 	if (entry.note !== undefined) kept.note = entry.note;
 	const { at, atMs } = movesTime ? as : entry;
-	return { ...kept, ...as, id: entry.id, at, atMs };
+	return { ...kept, ...as, id: entry.id, at, atMs } as Fact;
 }

@@ -60,11 +60,15 @@ function positiveDays(text: string): Read<number> {
 		: days;
 }
 
+/** How a label may say that the bottle holds the whole liquid: 37 % formaldehyde is what the trade calls formalin. */
+const fullStrength = /^37 ?% ?(\(?w\/[vw]\)? ?)?(formaldehyde|formalin)?$/i;
+
 /** A strength that fits how the ingredient is counted: formalin as the whole liquid, never by its formaldehyde. */
 function strengthFor(text: string, active: Active): Read<Strength> {
+	const whole = countedOf(active) === 'whole';
+	if (whole && fullStrength.test(text.trim())) return read({ form: 'whole', mlPerMl: 1 });
 	const strength = readStrength(text);
 	if (!strength.ok) return strength;
-	const whole = countedOf(active) === 'whole';
 	if (whole && strength.value.form !== 'whole')
 		return unreadable(
 			'strength',

@@ -1,18 +1,7 @@
 import { targets } from '../formulary/index.ts';
-import {
-	readConcentration,
-	readSalinityPptPerDay,
-	readVolumeL,
-	unreadable,
-	type Read
-} from '../units/index.ts';
-import { readChange } from './cells/change.ts';
+import { unreadable, type Read } from '../units/index.ts';
+import { readCell, type CellColumn, type CellValues } from './cells/cell.ts';
 import type { CellContext } from './cells/context.ts';
-import { readLasts } from './cells/lasts.ts';
-import { readLevel } from './cells/level.ts';
-import { readRepeats } from './cells/repeat.ts';
-import { readStart } from './cells/start.ts';
-import { readTests } from './cells/test.ts';
 import { countedOf } from './medicine-reader.ts';
 import type { Json, Reader } from './reader.ts';
 import type { Medicine, Phase } from './run.ts';
@@ -28,10 +17,8 @@ export function readPhase(
 	medicines: readonly Medicine[]
 ): Phase {
 	const at = (key: string) => `${place}.${key}`;
-	const cell = <T>(key: string, grammar: (text: string) => Read<T>) =>
-		reader.cell(at(key), row[key], grammar);
 	const kind = reader.word(at('kind'), row.kind, phaseKinds);
-	const medicine = cell('medicine', (text) => bottleOf(text, medicines));
+	const medicine = reader.cell(at('medicine'), row.medicine, (text) => bottleOf(text, medicines));
 	const context: CellContext = {
 		rows,
 		medicines: medicines.map((one) => one.id),
@@ -39,43 +26,32 @@ export function readPhase(
 		kind,
 		today: reader.today
 	};
-	const repeats = cell('repeat', readRepeats);
+	const cell = <C extends CellColumn>(column: C): CellValues[C] | null =>
+		reader.cell(at(column), row[column], (text) => readCell(column, text, context));
+	const repeats = cell('repeat');
 	return {
 		id,
 		kind: kind ?? 'observe',
 		medicine: medicine?.id ?? null,
-		starts: cell('starts', (text) => readStart(text, context)),
-		lasts: cell('lasts', (text) => readLasts(text, context)),
-		level: cell('level', (text) => readLevel(text, context)),
-		aim: cell('aim', (text) => readConcentration(text, context.counted)),
+		starts: cell('starts'),
+		lasts: cell('lasts'),
+		level: cell('level'),
+		aim: cell('aim'),
 		repeat: repeats?.repeat ?? null,
 		rampDays: repeats?.rampDays ?? null,
-		change: cell('change', readChange),
-		test: cell('test', (text) => readTests(text, context)) ?? [],
+		change: cell('change'),
+		test: cell('test') ?? [],
 		carbon: reader.flag(at('carbon'), row.carbon),
 		resin: reader.flag(at('resin'), row.resin),
 		target: reader.word(at('target'), row.target, targets),
-		bathL: cell('bath', readVolumeL),
-		risePptPerDay: cell('rise', rise)
+		bathL: cell('bath'),
+		risePptPerDay: cell('rise')
 	};
-}
-
-function rise(text: string): Read<number> {
-	const perDay = readSalinityPptPerDay(text);
-	return perDay.ok && perDay.value <= 0
-		? unreadable('out-of-range', text, 'a rise over nothing, such as 2 ppt/d')
-		: perDay;
 }
 
 function bottleOf(text: string, medicines: readonly Medicine[]): Read<Medicine> {
 	const found = medicines.find(({ id }) => id === text.trim());
-	return found
-		? { ok: true, value: found }
-		: unreadable(
-				'no-such-medicine',
-				text,
-				medicines.length
-					? `the id of a medicine of this run: ${medicines.map(({ id }) => id).join(', ')}`
-					: 'the id of a medicine of this run, which has none'
-			);
+	if (found) return { ok: true, value: found };
+	const ids = medicines.map(({ id }) => id).join(', ');
+	return unreadable('no-such-medicine', text, `the id of a medicine of this run (${ids || 'it has none'})`);
 }

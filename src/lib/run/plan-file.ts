@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { isJson } from './reader.ts';
+import { placesOf } from './place.ts';
 import { readRun } from './read-run.ts';
 import type { Run } from './run.ts';
 import { mostRows, planSchema, type PlanDocument } from './schema.ts';
@@ -8,39 +9,70 @@ import { mostRows, planSchema, type PlanDocument } from './schema.ts';
 const MOST_LEVELS = 12;
 
 export type PlanFile =
-	| { ok: true; value: { document: PlanDocument; run: Run } }
-	| { ok: false; place: string; seen: string; expected: string; sentence: string };
+	{ ok: true; value: { document: PlanDocument; run: Run } } | ({ ok: false; sentence: string } & Trouble);
+
+interface Trouble {
+	/** `phases.copper.starts`: rows are named by their id; `line 3` where the text is no JSON; empty for the whole file */
+	place: string;
+	seen: string;
+	expected: string;
+}
 
 /**
- * Reads a plan file strictly: the first thing that cannot be read is named with its place, and nothing is read. What
- * is merely absent is no problem here: the plan says what it lacks.
+ * Reads a plan file strictly: the first thing in the file that cannot be read is named with its place, and nothing
+ * is read. What is merely absent is no trouble here: the plan says what it lacks.
  */
 export function readPlanFile(text: string): PlanFile {
 	const parsed = parse(text);
-	if (!parsed.ok) return refusal('', parsed.seen, parsed.expected);
-	const { value } = parsed;
-	if (!isJson(value))
-		return refusal('', kindOf(value), 'a plan file: an object with "format": "lazaret-plan/1"');
-	if (value.format !== 'lazaret-plan/1') return refusal('format', shown(value.format), '"lazaret-plan/1"');
-	for (const [list, most] of Object.entries(mostRows)) {
-		const rows = value[list];
-		if (Array.isArray(rows) && rows.length > most)
-			return refusal(list, `${rows.length} rows`, `at most ${most}`);
-	}
-	const shape = planSchema.safeParse(value);
-	if (!shape.success) return shapeRefusal(value, shape.error);
-	const run = readRun(value, { today: null });
-	const [first] = run.problems;
-	if (first) return refusal(first.cell, shown(first.seen), first.expected);
-	return { ok: true, value: { document: shape.data, run } };
+	if (!parsed.ok) return refusal(parsed);
+	const trouble = frameTrouble(parsed.value);
+	if (trouble) return refusal(trouble);
+	const document = parsed.value;
+	const shape = planSchema().safeParse(document);
+	const run = readRun(document, { today: null });
+	const troubles = [
+		...(shape.success ? [] : shape.error.issues.map((issue) => shapeTrouble(document, issue))),
+		...run.problems.map(({ cell, seen, expected }) => ({ place: cell, seen: shown(seen), expected }))
+	];
+	const first = firstIn(document, troubles);
+	if (first) return refusal(first);
+	return { ok: true, value: { document: shape.data as PlanDocument, run } };
 }
 
 /** A document as a file: two spaces, one newline at its end. */
 export const writePlanFile = (document: unknown): string => `${JSON.stringify(document, null, 2)}\n`;
 
-function refusal(place: string, seen: string, expected: string): PlanFile & { ok: false } {
+function refusal({ place, seen, expected }: Trouble): PlanFile {
 	const where = place === '' ? '' : `${place}: `;
 	return { ok: false, place, seen, expected, sentence: `${where}saw ${seen}, expected ${expected}` };
+}
+
+/** What makes reading the rest pointless: another format, or more rows than a plan has. */
+function frameTrouble(value: unknown): Trouble | null {
+	const expected = 'a plan file: an object with "format": "lazaret-plan/1"';
+	if (!isJson(value)) return { place: '', seen: kindOf(value), expected };
+	if (value.format !== 'lazaret-plan/1')
+		return { place: 'format', seen: shown(value.format), expected: '"lazaret-plan/1"' };
+	for (const [list, most] of Object.entries(mostRows)) {
+		const rows = value[list];
+		if (Array.isArray(rows) && rows.length > most)
+			return { place: list, seen: `${rows.length} rows`, expected: `at most ${most}` };
+	}
+	return null;
+}
+
+/** The trouble that stands first in the file; a key that is missing stands where its row begins. */
+function firstIn(document: unknown, troubles: readonly Trouble[]): Trouble | null {
+	if (troubles.length < 2) return troubles[0] ?? null;
+	const { order } = placesOf(document);
+	const at = (place: string): number => {
+		for (let known = place; known !== ''; known = known.slice(0, Math.max(0, known.lastIndexOf('.')))) {
+			const ordinal = order.get(known);
+			if (ordinal !== undefined) return ordinal;
+		}
+		return 0;
+	};
+	return troubles.reduce((best, next) => (at(next.place) < at(best.place) ? next : best));
 }
 
 const shown = (value: unknown): string => {
@@ -56,25 +88,32 @@ function kindOf(value: unknown): string {
 	return typeof value === 'object' ? 'an object' : `a ${typeof value}`;
 }
 
-type Parsed = { ok: true; value: unknown } | { ok: false; seen: string; expected: string };
+type Parsed = { ok: true; value: unknown } | ({ ok: false } & Trouble);
 
 function parse(text: string): Parsed {
 	const expected = 'a plan file in JSON';
-	if (text.trim() === '') return { ok: false, seen: 'an empty file', expected };
-	if (tooDeep(text)) return { ok: false, seen: `more than ${MOST_LEVELS} levels of nesting`, expected };
+	const source = text.replace(/^\uFEFF/, '');
+	if (source.trim() === '') return { ok: false, place: '', seen: 'an empty file', expected };
+	if (tooDeep(source))
+		return { ok: false, place: '', seen: `more than ${MOST_LEVELS} levels of nesting`, expected };
 	try {
-		let forbidden = false;
-		const value: unknown = JSON.parse(text.replace(/^\uFEFF/, ''), function (key, entry: unknown) {
-			if (key === '__proto__') forbidden = true;
-			return entry;
-		});
-		return forbidden
-			? { ok: false, seen: 'the key "__proto__"', expected: 'only keys of a plan file' }
+		const value: unknown = JSON.parse(source);
+		return forbiddenIn(value)
+			? { ok: false, place: '', seen: 'the key "__proto__"', expected: 'only keys of a plan file' }
 			: { ok: true, value };
-	} catch {
-		return { ok: false, seen: unfinished(text) ? 'JSON that breaks off' : 'text that is not JSON', expected };
+	} catch (error) {
+		const position = Number(/position (\d+)/.exec(String(error))?.[1] ?? source.length);
+		const line = source.slice(0, position).split('\n').length;
+		const seen = unfinished(source) ? 'JSON that breaks off' : 'text that is not JSON';
+		return { ok: false, place: `line ${line}`, seen, expected };
 	}
 }
+
+/** A key that would reach behind an object when it is copied. JSON.parse makes it an own key, so it can be seen. */
+const forbiddenIn = (value: unknown): boolean =>
+	typeof value === 'object' &&
+	value !== null &&
+	(Object.hasOwn(value, '__proto__') || Object.values(value).some(forbiddenIn));
 
 const unfinished = (text: string): boolean => /^\s*[[{]/.test(text) && !/[\]}]\s*$/.test(text);
 
@@ -97,49 +136,34 @@ function tooDeep(text: string): boolean {
 
 type Issue = z.core.$ZodIssue;
 
-/** What the shape lacks, in one sentence; the deepest issue of a union speaks for it. */
-function shapeRefusal(document: unknown, error: z.ZodError): PlanFile & { ok: false } {
-	const issue = deepest(error.issues[0] as Issue, document, []);
-	const { path } = issue;
-	const value = valueAt(document, path);
-	const place = placeOf(document, path);
-	if (issue.issue.code === 'unrecognized_keys') {
-		const [key] = issue.issue.keys;
-		return refusal(
-			place ? `${place}.${key}` : `${key}`,
-			`the key "${key}"`,
-			'only keys of a plan file; this one is unknown'
-		);
-	}
-	return refusal(place, shown(value), expectation(issue.issue));
+/** What the shape lacks or has too much of, with the place as a person names it. */
+function shapeTrouble(document: unknown, issue: Issue): Trouble {
+	const { sharp, path } = sharpest(issue, []);
+	const { nameOf, valueAt } = placesOf(document);
+	const place = nameOf(path);
+	if (sharp.code !== 'unrecognized_keys')
+		return { place, seen: shown(valueAt(path)), expected: expectation(sharp) };
+	const key = sharp.keys[0] ?? '';
+	const expected = 'only keys of a plan file; this one is unknown';
+	return { place: place ? `${place}.${key}` : key, seen: `the key "${key}"`, expected };
 }
 
-interface Placed {
-	issue: Issue;
-	path: PropertyKey[];
-}
-
-function deepest(issue: Issue, document: unknown, base: PropertyKey[]): Placed {
+/** Of a value that may have several shapes, the shape that was met furthest speaks. */
+function sharpest(issue: Issue, base: PropertyKey[]): { sharp: Issue; path: PropertyKey[] } {
 	const path = [...base, ...issue.path];
-	if (issue.code !== 'invalid_union' || issue.errors.length === 0) return { issue, path };
-	const value = valueAt(document, path);
-	const kind = isJson(value) ? value.kind : undefined;
-	const branch = issue.errors.find(
-		(issues) => kind !== undefined && !issues.some(({ path: [at] }) => at === 'kind')
-	);
-	const inner = branch?.[0];
-	if (inner) return deepest(inner as Issue, document, path);
-	return kind === undefined && !isJson(value) ? { issue, path } : { issue, path: [...path, 'kind'] };
+	if (issue.code !== 'invalid_union') return { sharp: issue, path };
+	const inner = issue.errors
+		.flatMap((issues) => issues[0] ?? [])
+		.find(({ path: own, code }) => own.length > 0 || code === 'unrecognized_keys');
+	return inner ? sharpest(inner, path) : { sharp: issue, path };
 }
 
 function expectation(issue: Issue): string {
 	switch (issue.code) {
 		case 'invalid_type':
-			return issue.expected === 'string'
-				? 'a text in quotes'
-				: issue.expected === 'array'
-					? 'a list'
-					: `${/^[aeiou]/.test(issue.expected) ? 'an' : 'a'} ${issue.expected}`;
+			if (issue.expected === 'string') return 'a text in quotes';
+			if (issue.expected === 'array') return 'a list';
+			return `${/^[aeiou]/.test(issue.expected) ? 'an' : 'a'} ${issue.expected}`;
 		case 'invalid_value':
 			return `one of ${issue.values.map(String).join(', ')}`;
 		case 'too_big':
@@ -149,27 +173,8 @@ function expectation(issue: Issue): string {
 		case 'invalid_format':
 			return 'an id of small letters, digits and hyphens, beginning with a letter';
 		case 'invalid_union':
-			return issue.path.length > 0 || issue.errors.length > 2
-				? 'a kind of entry or value the format knows'
-				: 'a text or a number';
+			return 'discriminator' in issue ? 'a kind of log entry' : 'a text, or what the format has in its place';
 		default:
 			return issue.message;
 	}
-}
-
-const valueAt = (document: unknown, path: readonly PropertyKey[]): unknown =>
-	path.reduce<unknown>(
-		(node, key) =>
-			typeof node === 'object' && node !== null ? (node as Record<PropertyKey, unknown>)[key] : undefined,
-		document
-	);
-
-/** `phases.2.starts` under the id of its row: `phases.copper.starts`. */
-function placeOf(document: unknown, path: readonly PropertyKey[]): string {
-	return path
-		.map((key, i) => {
-			const row = typeof key === 'number' ? valueAt(document, path.slice(0, i + 1)) : null;
-			return isJson(row) && typeof row.id === 'string' && row.id !== '' ? row.id : String(key);
-		})
-		.join('.');
 }

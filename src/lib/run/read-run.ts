@@ -1,17 +1,22 @@
 import { readDay } from './cells/date.ts';
+import { printStart } from './cells/start.ts';
 import { isDay } from './days.ts';
 import type { LogEntry } from './log.ts';
-import { knownOf, readEntry } from './log-reader.ts';
+import { knownOf, taskId, type Known } from './log-known.ts';
+import { readEntry } from './log-reader.ts';
 import { readLot } from './lot-reader.ts';
 import { readMedicine } from './medicine-reader.ts';
 import { readPhase } from './phase-reader.ts';
+import { rowName } from './place.ts';
 import { isJson, Reader, type Json } from './reader.ts';
-import type { Day, Run } from './run.ts';
+import type { Day, Phase, Run } from './run.ts';
 import { runIdOf } from './run-id.ts';
 import { readLimits, readSource, readTank } from './tank-reader.ts';
 
 const defaultService = '08:00';
 const defaultZone = 'UTC';
+const rowId = /^[a-z][a-z0-9-]{0,63}$/;
+const expectedId = 'an id of small letters, digits and hyphens, beginning with a letter';
 const clock = /^([01]\d|2[0-3]):[0-5]\d$/;
 
 /**
@@ -29,7 +34,7 @@ export function readRun(document: unknown, { today }: { today: Day | null }): Ru
 	const ids = phaseRows.map(({ id }) => id);
 	const name = reader.text('name', plan.name) ?? '';
 	const log = reader.list('log', plan.log);
-	const known = knownOf(lots, medicines, log);
+	const known = knownOf({ lots, medicines, phases: ids, log });
 	return {
 		id: reader.text('id', plan.id) ?? runIdOf(name),
 		name,
@@ -64,20 +69,14 @@ interface Row {
 function rowsOf(reader: Reader, list: 'lots' | 'medicines' | 'phases', value: unknown): Row[] {
 	const seen = new Set<string>();
 	return reader.list(list, value).flatMap((row, i) => {
-		if (!isJson(row)) return reader.refuse(`${list}.${i}`, row, 'object', 'a row with named cells') ?? [];
+		const place = `${list}.${rowName(row, i)}`;
+		if (!isJson(row)) return reader.refuse(place, row, 'object', 'a row with named cells') ?? [];
 		const { id } = row;
-		if (typeof id !== 'string' || !/^[a-z][a-z0-9-]{0,63}$/.test(id))
-			return (
-				reader.refuse(
-					`${list}.${i}.id`,
-					id ?? '',
-					'id',
-					'an id of small letters, digits and hyphens, beginning with a letter'
-				) ?? []
-			);
-		if (seen.has(id)) return reader.refuse(`${list}.${i}.id`, id, 'duplicate-id', 'an id of its own') ?? [];
+		if (typeof id !== 'string' || !rowId.test(id))
+			return reader.refuse(`${place}.id`, id ?? '', 'id', expectedId) ?? [];
+		if (seen.has(id)) return reader.refuse(`${place}.id`, id, 'duplicate-id', 'an id of its own') ?? [];
 		seen.add(id);
-		return [{ id, row, place: `${list}.${id}` }];
+		return [{ id, row, place }];
 	});
 }
 
@@ -110,15 +109,11 @@ function servicesOf(reader: Reader, value: unknown): string[] {
 
 function movesOf(reader: Reader, value: unknown, phases: readonly string[]): Run['moves'] {
 	const moves: Run['moves'] = {};
+	const expected = 'the id of a task of a phase of this run, such as copper/change/5';
 	for (const [task, day] of Object.entries(reader.object('moves', value))) {
 		const place = `moves.${task}`;
-		if (!/^[a-z][a-z0-9-]*\/[a-z]+\/\d+(\.\w+)?$/.test(task) || !phases.includes(task.split('/')[0] ?? ''))
-			reader.refuse(
-				place,
-				task,
-				'no-such-task',
-				'the id of a task of a phase of this run, such as copper/change/5'
-			);
+		const phase = taskId.exec(task)?.[1];
+		if (phase === undefined || !phases.includes(phase)) reader.refuse(place, task, 'no-such-task', expected);
 		else if (typeof day !== 'string' || !isDay(day))
 			reader.refuse(place, day, 'date', 'a date such as 2026-12-05');
 		else moves[task] = day;
@@ -126,42 +121,42 @@ function movesOf(reader: Reader, value: unknown, phases: readonly string[]): Run
 	return moves;
 }
 
+const waitsFor = ({ starts }: Phase): string | null =>
+	starts === null || 'on' in starts ? null : 'after' in starts ? starts.after : starts.with;
+
 /** A phase that waits for itself, through others or not, is told so and counts as having no start. */
-function withoutCycles(reader: Reader, phases: Run['phases']): Run['phases'] {
-	const waitsFor = new Map(
-		phases.map(({ id, starts }) => [
-			id,
-			starts && 'after' in starts ? starts.after : starts && 'with' in starts ? starts.with : null
-		])
-	);
-	const circular = (id: string) => {
-		let at = waitsFor.get(id) ?? null;
-		for (let step = 0; at !== null && step <= phases.length; step++) {
-			if (at === id) return true;
-			at = waitsFor.get(at) ?? null;
+function withoutCycles(reader: Reader, phases: Phase[]): Phase[] {
+	const byId = new Map(phases.map((phase) => [phase.id, phase]));
+	const checked = new Set<string>();
+	const circular = new Map<string, string>();
+	for (const { id } of phases) {
+		const chain: string[] = [];
+		let at: string | null = id;
+		while (at !== null && !checked.has(at)) {
+			checked.add(at);
+			chain.push(at);
+			const phase = byId.get(at);
+			at = phase ? waitsFor(phase) : null;
 		}
-		return false;
-	};
+		const ring = at === null ? [] : chain.slice(Math.max(0, chain.indexOf(at)));
+		if (at !== null && ring[0] === at)
+			for (const member of ring) circular.set(member, [...ring, at].join(', '));
+	}
 	return phases.map((phase) => {
-		if (!circular(phase.id)) return phase;
-		reader.refuse(
-			`phases.${phase.id}.starts`,
-			`${waitsFor.get(phase.id)}`,
-			'cycle',
-			'a start that does not wait for the phase itself'
-		);
+		const ring = circular.get(phase.id);
+		if (ring === undefined) return phase;
+		const expected = `a start that does not wait for itself: ${ring}`;
+		reader.report(`phases.${phase.id}.starts`, { code: 'cycle', seen: writtenStart(phase), expected });
 		return { ...phase, starts: null };
 	});
 }
 
-function entryAt(
-	reader: Reader,
-	i: number,
-	entry: unknown,
-	known: Parameters<typeof readEntry>[3]
-): LogEntry[] {
-	if (!isJson(entry)) return reader.refuse(`log.${i}`, entry, 'object', 'an entry with named cells') ?? [];
-	const name = typeof entry.id === 'string' && entry.id !== '' ? entry.id : String(i);
-	const read = readEntry(reader, `log.${name}`, entry, known);
+const writtenStart = ({ starts }: Phase): string =>
+	starts === null ? '' : printStart(starts, { form: 'file', rows: [] });
+
+function entryAt(reader: Reader, i: number, entry: unknown, known: Known): LogEntry[] {
+	const place = `log.${rowName(entry, i)}`;
+	if (!isJson(entry)) return reader.refuse(place, entry, 'object', 'an entry with named cells') ?? [];
+	const read = readEntry(reader, place, entry, known);
 	return read ? [read] : [];
 }

@@ -1,6 +1,7 @@
 import { read, readFraction, unreadable, type Read } from '../../units/index.ts';
 import type { Change } from '../run.ts';
 import { tidy } from './context.ts';
+import { figure } from './figure.ts';
 import { printRepeat, readRepeat } from './repeat.ts';
 
 const expected = 'auto, none, 25% every 3 d, 30% daily or 50% before dose';
@@ -27,6 +28,6 @@ export function readChange(text: string): Read<Change | null> {
 export function printChange(change: Change | null): string {
 	if (!change) return 'none';
 	if ('auto' in change) return 'auto';
-	const share = `${Number((change.fraction * 100).toPrecision(12))}%`;
+	const share = `${figure(change.fraction * 100)}%`;
 	return 'beforeDose' in change ? `${share} before dose` : `${share} ${printRepeat(change.repeat)}`;
 }

@@ -1,6 +1,7 @@
 import { inUnit, read, readQuantity, unreadable, type Read } from '../../units/index.ts';
 import type { Lasts } from '../run.ts';
 import { tidy, type CellContext, type PrintContext } from './context.ts';
+import { figure } from './figure.ts';
 import { printDay, readDay } from './date.ts';
 import { mostDays } from './start.ts';
 
@@ -38,7 +39,7 @@ function readUntil(text: string, until: string, context: CellContext): Read<Last
 
 export function printLasts(lasts: Lasts, context: PrintContext): string {
 	if ('days' in lasts) return `${lasts.days} d`;
-	if ('minutes' in lasts) return `${Number(lasts.minutes.toPrecision(12))} min`;
+	if ('minutes' in lasts) return `${figure(lasts.minutes)} min`;
 	if ('doses' in lasts) return `${lasts.doses} dose${lasts.doses === 1 ? '' : 's'}`;
 	if ('moves' in lasts) return `${lasts.moves} move${lasts.moves === 1 ? '' : 's'}`;
 	return 'until' in lasts ? `until ${printDay(lasts.until, context.form)}` : 'until clear';

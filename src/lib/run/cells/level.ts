@@ -1,7 +1,8 @@
 import { read, readConcentrationBand, readStrength, unreadable, type Read } from '../../units/index.ts';
 import { readSalinityCell } from '../../water/index.ts';
 import type { Band } from '../run.ts';
-import { tidy, type CellContext } from './context.ts';
+import { tidy, type CellContext, type PrintContext } from './context.ts';
+import { figures } from './figure.ts';
 
 /** `0.18 mg/L`, `0.15-0.20 mg/L`, `2.5 ppm`; `16 ppt` for low salinity, `10 mg/g` of food for feed. */
 export function readLevel(text: string, context: Pick<CellContext, 'kind' | 'counted'>): Read<Band> {
@@ -28,4 +29,25 @@ function readFoodStrength(source: string, text: string): Read<Band> {
 		return unreadable('unit', text, 'milligrams of medicine per gram of food, such as 10 mg/g');
 	const mgPerG = strength.value.gPerG * 1000;
 	return read({ low: mgPerG, high: mgPerG });
+}
+
+/** One level inside the row's window. */
+export function readAim(text: string, context: Pick<CellContext, 'kind' | 'counted'>): Read<number> {
+	const band = readLevel(text, context);
+	if (!band.ok) return band;
+	return band.value.low === band.value.high
+		? read(band.value.low)
+		: unreadable('aim', text, 'one level, such as 0.18 mg/L');
+}
+
+export const printLevel = (level: Band, context: PrintContext): string =>
+	`${figures(level.low, level.high)} ${unitOf(context)}`;
+
+export const printAim = (aim: number, context: PrintContext): string =>
+	printLevel({ low: aim, high: aim }, context);
+
+function unitOf({ kind, counted }: Pick<PrintContext, 'kind' | 'counted'>): string {
+	if (kind === 'low-salinity') return 'ppt';
+	if (kind === 'feed') return 'mg/g';
+	return counted === 'whole' ? 'uL/L' : 'mg/L';
 }

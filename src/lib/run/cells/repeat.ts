@@ -1,7 +1,7 @@
-import { RRule } from 'rrule';
 import { read, readDurationDays, unreadable, type Read } from '../../units/index.ts';
 import type { Repeat } from '../run.ts';
 import { tidy } from './context.ts';
+import { readRule } from './rule.ts';
 import { printWeekdays, readWeekdays } from './weekdays.ts';
 
 const expected = 'every 7 d, daily, weekly, Mon, Thu, ramp 2 d or an RFC 5545 RRULE of whole days';
@@ -34,7 +34,10 @@ export function readRepeat(text: string): Read<Repeat> {
 	if (/^(daily|every ?day|each day)$/i.test(source)) return read({ everyDays: 1 });
 	if (/^(weekly|every week)$/i.test(source)) return read({ everyDays: 7 });
 	if (/^every other day$/i.test(source)) return read({ everyDays: 2 });
-	if (/^(RRULE:|FREQ=)/i.test(source)) return readRule(text, source);
+	if (/^(RRULE:|FREQ=)/i.test(source)) {
+		const rule = readRule(source);
+		return rule.ok ? read({ rule: rule.value }) : unreadable('rule', text, rule.problem.expected);
+	}
 	const days = wholeDays(source.replace(/^every ?/i, ''));
 	if (days !== null) return read({ everyDays: days });
 	const weekdays = readWeekdays(source.replace(/^(every|on) /i, ''));
@@ -47,37 +50,16 @@ function wholeDays(text: string): number | null {
 	return duration.value >= 1 && duration.value <= mostDays ? duration.value : null;
 }
 
-const wholeDayRules = ['YEARLY', 'MONTHLY', 'WEEKLY', 'DAILY'];
-
-/** Floating whole days only: a rule with a start, a zone or a time of its own would not be this row's. */
-function readRule(text: string, source: string): Read<Repeat> {
-	const rule = source.replace(/^RRULE:/i, '').toUpperCase();
-	const refuse = (why: string) => unreadable('rule', text, why);
-	if (!/^[A-Z]+=[A-Z0-9,+-]+(;[A-Z]+=[A-Z0-9,+-]+)*;?$/.test(rule)) return refuse(expected);
-	const parts = new Map(rule.split(';').map((part) => part.split('=') as [string, string]));
-	if (!wholeDayRules.includes(parts.get('FREQ') ?? ''))
-		return refuse('FREQ=DAILY, WEEKLY, MONTHLY or YEARLY');
-	if (['DTSTART', 'BYHOUR', 'BYMINUTE', 'BYSECOND'].some((key) => parts.has(key)))
-		return refuse('a rule of whole days, without DTSTART, BYHOUR, BYMINUTE or BYSECOND');
-	if (parts.has('INTERVAL') && !/^[1-9]\d{0,3}$/.test(parts.get('INTERVAL') ?? ''))
-		return refuse('INTERVAL of at least 1');
-	try {
-		RRule.parseString(rule);
-	} catch {
-		return refuse(expected);
-	}
-	return read({ rule });
-}
-
 export function printRepeat(repeat: Repeat): string {
 	if ('weekdays' in repeat) return printWeekdays(repeat.weekdays);
 	if ('rule' in repeat) return `RRULE:${repeat.rule}`;
 	return repeat.everyDays === 1 ? 'daily' : repeat.everyDays === 7 ? 'weekly' : `every ${repeat.everyDays} d`;
 }
 
+/** The row's own repeat is a number of days that is held against bounds, so a week is counted out there. */
 export function printRepeats({ repeat, rampDays }: Repeats): string {
-	return [
-		...(rampDays === null ? [] : [`ramp ${rampDays} d`]),
-		...(repeat ? [printRepeat(repeat)] : [])
-	].join(', ');
+	const parts = rampDays === null ? [] : [`ramp ${rampDays} d`];
+	const weekly = repeat && 'everyDays' in repeat && repeat.everyDays === 7;
+	if (repeat) parts.push(weekly ? 'every 7 d' : printRepeat(repeat));
+	return parts.join(', ');
 }

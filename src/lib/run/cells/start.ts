@@ -16,7 +16,7 @@ export function readStart(text: string, context: CellContext): Read<Start> {
 	if (/^(after|with)\b/i.test(source)) return unreadable('starts', text, expectedStart(context));
 	const day = readDay(source.replace(/^on /i, ''), context.today);
 	if (day.ok) return read({ on: day.value });
-	return /\d/.test(source) && day.problem.code !== 'date-form'
+	return /\d/.test(source)
 		? unreadable(day.problem.code, text, day.problem.expected)
 		: unreadable('starts', text, expectedStart(context));
 }
@@ -50,7 +50,7 @@ function noSuchPhase(row: string, context: CellContext): string {
 	return 'the id of a phase of this run';
 }
 
-export function printStart(start: Start, context: PrintContext): string {
+export function printStart(start: Start, context: Pick<PrintContext, 'form' | 'rows'>): string {
 	if ('on' in start) return `on ${printDay(start.on, context.form)}`;
 	const word = 'after' in start ? 'after' : 'with';
 	const id = 'after' in start ? start.after : start.with;

@@ -1,0 +1,163 @@
+import {
+	read,
+	readConcentration,
+	readFraction,
+	readNumber,
+	readTemperatureC,
+	readVolumeL,
+	unreadable,
+	type Read
+} from '../units/index.ts';
+import { readSalinityCell } from '../water/index.ts';
+import { readMeasurable } from './cells/test.ts';
+import type { Fact } from './log.ts';
+import type { Line } from './log-line.ts';
+import { readLot } from './lot-reader.ts';
+import { countedOf } from './medicine-reader.ts';
+import type { Json } from './reader.ts';
+import type { Medicine } from './run.ts';
+import {
+	appetites,
+	changeSources,
+	equipment,
+	measurables,
+	readingForms,
+	signs,
+	takens,
+	type LogKind
+} from './vocabulary.ts';
+
+type WithoutHead<T> = T extends Fact ? Omit<T, 'id' | 'at' | 'atMs' | 'by' | 'note'> : never;
+/** What an entry says beside its head. */
+export type Body = WithoutHead<Fact>;
+
+/** Anything that could not be read has been told to the reader, and the entry is dropped whole: the nulls never get out. */
+const body = (cells: Record<string, unknown>): Body => cells as unknown as Body;
+
+const given = <T>(key: string, value: T | null | undefined): Record<string, T> =>
+	value === null || value === undefined ? {} : { [key]: value };
+
+/** One reader per kind of entry; each names only its own cells. `day` is the day of the entry. */
+export const bodies: Readonly<Record<Exclude<LogKind, 'correct'>, (line: Line, day: string) => Body>> = {
+	done: (line) =>
+		body({ kind: 'done', task: line.task(), ...given('amount', line.has('amount') ? line.amount() : null) }),
+	missed: (line) => body({ kind: 'missed', task: line.task(), ...given('reason', line.text('reason')) }),
+	reading,
+	observation,
+	loss: (line) => body({ kind: 'loss', lot: line.lot(), count: line.count('count', 1, 'how many died') }),
+	fish,
+	change,
+	dose: (line) => body({ kind: 'dose', medicine: line.medicine()?.id, amount: line.amount() }),
+	equipment: (line) => {
+		if (!line.has('on')) line.missing('on', 'true or false');
+		return body({
+			kind: 'equipment',
+			what: line.word('what', equipment),
+			on: line.reader.flag(line.at('on'), line.entry.on)
+		});
+	},
+	topoff: (line) =>
+		body({ kind: 'topoff', litres: line.cell('litres', 'a volume such as 1 L', readVolumeL) }),
+	choice: (line) => body({ kind: 'choice', task: line.task(), taken: line.word('taken', takens) })
+};
+
+function observation(line: Line): Body {
+	const { reader, entry } = line;
+	const breaths = reader.number(
+		line.at('breathsPerMinute'),
+		entry.breathsPerMinute,
+		0,
+		1000,
+		'breaths a minute'
+	);
+	return body({
+		kind: 'observation',
+		signs: reader.words(line.at('signs'), entry.signs, signs),
+		...given('task', line.has('task') ? line.task() : null),
+		...given('lot', line.has('lot') ? line.lot() : null),
+		...given('appetite', reader.word(line.at('appetite'), entry.appetite, appetites)),
+		...given('breathsPerMinute', breaths)
+	});
+}
+
+/** Fish that join bring their lot, and its arrival is the entry's day; a known lot grows or shrinks by a count. */
+function fish(line: Line, day: string): Body {
+	const { reader, entry } = line;
+	const restart = line.has('restart') ? reader.flag(line.at('restart'), entry.restart) : true;
+	if (typeof entry.lot === 'string') {
+		const count = line.count('count', -100_000, 'how many joined, or left (negative)');
+		return body({ kind: 'fish', lotId: line.lot(), count, restart });
+	}
+	if (!line.has('lot')) line.missing('lot', 'a lot, or the id of one');
+	const lot: Json = reader.object(line.at('lot'), entry.lot);
+	const id = reader.text(line.at('lot.id'), lot.id, 64) ?? '';
+	if (id === '') line.missing('lot.id', 'an id of its own');
+	if (line.known.ownLots.has(id)) reader.refuse(line.at('lot.id'), id, 'duplicate-id', 'an id of its own');
+	return body({ kind: 'fish', lot: { ...readLot(reader, line.at('lot'), lot, id), arrived: day }, restart });
+}
+
+function change(line: Line): Body {
+	const { reader, entry } = line;
+	const source = line.has('source') ? line.word('source', changeSources) : 'source';
+	if (!line.has('fraction'))
+		return body({
+			kind: 'change',
+			litres: line.cell('litres', 'litres such as 30 L, or a fraction', readVolumeL),
+			source
+		});
+	if (line.has('litres'))
+		reader.refuse(line.at('litres'), entry.litres, 'twice', 'litres or a fraction, not both');
+	const fraction =
+		typeof entry.fraction === 'number'
+			? reader.number(line.at('fraction'), entry.fraction, 0, 1, 'a share from 0 to 1')
+			: line.cell('fraction', 'a share such as 30%', readFraction);
+	return body({ kind: 'change', fraction, source });
+}
+
+/** Which kit forms go with which measurable. */
+const formsOf: Readonly<Record<string, readonly (typeof readingForms)[number][]>> = {
+	NH3: ['tan', 'nh3-total', 'nh3-free'],
+	Cu: ['ionic', 'chelated']
+};
+
+function reading(line: Line): Body {
+	const { reader, entry } = line;
+	const ids = line.known.medicines.map(({ id }) => id);
+	const expected = `one of ${[...measurables, ...ids].join(', ')}`;
+	const what = line.cell('what', expected, (text): Read<string> => {
+		const found = readMeasurable(text, ids);
+		return found ? read(found) : unreadable('no-such-reading', text, expected);
+	});
+	const bottle = line.known.medicines.find(({ id }) => id === what);
+	const grammar = grammarOf(what, bottle);
+	const value =
+		typeof entry.value === 'number' && what === 'pH'
+			? reader.number(line.at('value'), entry.value, 0, 14, 'a pH from 0 to 14')
+			: line.cell('value', 'a value with its unit, such as 0.12 mg/L', grammar);
+	const as = reader.word(line.at('as'), entry.as, readingForms);
+	const forms = formsOf[what ?? ''] ?? [];
+	if (as && what !== null && !forms.includes(as))
+		reader.refuse(
+			line.at('as'),
+			as,
+			'word',
+			forms.length ? `one of ${forms.join(', ')}` : 'no such key here'
+		);
+	const task = line.has('task') ? line.task() : null;
+	return body({ kind: 'reading', what, value, ...given('task', task), ...given('as', as) });
+}
+
+function grammarOf(what: string | null, bottle: Medicine | undefined): (text: string) => Read<number> {
+	if (what === 'S') return readSalinityCell;
+	if (what === 'T') return readTemperatureC;
+	if (what === 'pH') return readPh;
+	return (text) => readConcentration(text, bottle ? countedOf(bottle.active) : 'mass');
+}
+
+function readPh(text: string): Read<number> {
+	const value = readNumber(text.trim().replace(/^pH ?/i, ''));
+	if (!value.ok) return unreadable(value.problem.code, text, 'a pH such as 8.1');
+	return value.value >= 0 && value.value <= 14
+		? value
+		: unreadable('out-of-range', text, 'a pH from 0 to 14');
+}

@@ -1,0 +1,35 @@
+import { isJson } from './reader.ts';
+import type { Lot, Medicine } from './run.ts';
+
+/** `copper/dose/1`: phase, kind, number; several of one kind in a service carry a word more. */
+export const taskId = /^([a-z][a-z0-9-]*)\/([a-z]+)\/(\d+)(\.\w+)?$/;
+
+/** What a log may name: the run's phases, lots (and those that join on the way), medicines and entries. */
+export interface Known {
+	lots: ReadonlySet<string>;
+	/** lots of the run itself, whose ids are taken */
+	ownLots: ReadonlySet<string>;
+	medicines: readonly Medicine[];
+	phases: ReadonlySet<string>;
+	entries: ReadonlySet<string>;
+}
+
+/** Everything a log of this run may name. */
+export function knownOf(run: {
+	lots: readonly Lot[];
+	medicines: readonly Medicine[];
+	phases: readonly string[];
+	log: readonly unknown[];
+}): Known {
+	const ownLots = run.lots.map(({ id }) => id);
+	const joining = run.log.flatMap((entry) => idOf(isJson(entry) ? entry.lot : null));
+	return {
+		lots: new Set([...ownLots, ...joining]),
+		ownLots: new Set(ownLots),
+		medicines: run.medicines,
+		phases: new Set(run.phases),
+		entries: new Set(run.log.flatMap(idOf))
+	};
+}
+
+const idOf = (row: unknown): string[] => (isJson(row) && typeof row.id === 'string' ? [row.id] : []);
