@@ -1,12 +1,10 @@
 import { randomUUID } from 'node:crypto';
-import { z } from 'zod';
+import { readPlanFile } from '../lib/run/index.ts';
 import {
 	appendLog,
 	backup as copyOut,
 	createRun,
-	entrySchema,
 	exportAll,
-	firstIssue,
 	idSchema,
 	importAll,
 	nestsBeyond,
@@ -87,29 +85,23 @@ export async function exportEverything(args: readonly string[]): Promise<Answer>
 export async function importFile(args: readonly string[]): Promise<Answer> {
 	const file = fileOf(args, 'import');
 	if (file === null) return { exit: 0, result: help() };
-	const json = readJson(file);
-	return withStore((store) =>
-		formatOf(json) === 'lazaret-plan/1' ? takePlan(store, file, json) : takeAll(store, file, json)
-	);
+	const text = readText(file);
+	const json = readJson(file, text);
+	return withStore((store) => (isPlan(json) ? takePlan(store, file, text) : takeAll(store, file, json)));
 }
 
-function readJson(file: string): unknown {
-	const text = readText(file);
-	if (nestsBeyond(text, 64))
-		refuse({ file: nameOf(file), saw: 'more than 64 levels of nesting', expected: 'fewer' });
+function readJson(file: string, text: string): unknown {
+	const expected = 'an export of everything, or a plan file';
+	if (nestsBeyond(text, 64)) refuse({ file: nameOf(file), saw: 'more than 64 levels of nesting', expected });
 	try {
 		return JSON.parse(text);
 	} catch {
-		return refuse({
-			file: nameOf(file),
-			saw: 'text that is not JSON',
-			expected: 'an export of everything, or a plan file'
-		});
+		return refuse({ file: nameOf(file), saw: 'text that is not JSON', expected });
 	}
 }
 
-const formatOf = (json: unknown) =>
-	typeof json === 'object' && json !== null && 'format' in json ? json.format : undefined;
+const isPlan = (json: unknown) =>
+	typeof json === 'object' && json !== null && 'format' in json && json.format === 'lazaret-plan/1';
 
 async function takeAll(store: Store, file: string, json: unknown): Promise<Answer> {
 	const done = await importAll(store, json, 'import');
@@ -119,10 +111,10 @@ async function takeAll(store: Store, file: string, json: unknown): Promise<Answe
 	return { exit: 0, say };
 }
 
-async function takePlan(store: Store, file: string, json: unknown): Promise<Answer> {
-	const { log = [], id, ...document } = json as { log?: unknown; id?: unknown };
-	const entries = z.array(entrySchema).safeParse(log);
-	if (!entries.success) throw new Refusal(`${nameOf(file)}: log.${firstIssue(entries.error)}`);
+async function takePlan(store: Store, file: string, text: string): Promise<Answer> {
+	const read = readPlanFile(text);
+	if (!read.ok) throw new Refusal(`${nameOf(file)}: ${read.sentence}`);
+	const { log = [], id, ...document } = read.value.document;
 	const named = idSchema.safeParse(id);
 	const created = await createRun(store, {
 		id: named.success ? named.data : randomUUID(),
@@ -130,7 +122,8 @@ async function takePlan(store: Store, file: string, json: unknown): Promise<Answ
 		who: 'import'
 	});
 	if (!created.ok) throw new Refusal(`${nameOf(file)}: ${created.sentence}`);
-	const added = (await appendLog(store, created.run.id, entries.data, 'import')) ?? 0;
+	const logged = await appendLog(store, created.run.id, log, 'import');
+	if (logged && !logged.ok) throw new Refusal(`${nameOf(file)}: log.${logged.sentence}`);
 	const what = created.made ? `run ${created.run.name} added` : `run ${created.run.name} was there already`;
-	return { exit: 0, say: `${nameOf(file)}: ${what}, ${logCount(added)} added` };
+	return { exit: 0, say: `${nameOf(file)}: ${what}, ${logCount(logged?.added ?? 0)} added` };
 }

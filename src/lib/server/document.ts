@@ -5,7 +5,10 @@ import { apply, type Edit } from '../run/index.ts';
  * What the store keeps as one run: a `lazaret-plan/1` file without its log. Its cells are the keeper's own text,
  * readable or not: the sheet must be able to save a cell that is wrong. So only the frame is checked here.
  */
-export type Document = { format: 'lazaret-plan/1'; name: string } & Record<string, unknown>;
+export type Document = { format: 'lazaret-plan/1'; name?: string } & Record<string, unknown>;
+
+/** What lists call a run whose document gives it no name. */
+export const nameOf = ({ name }: Document): string => name || 'Unnamed run';
 
 /** The largest document, characters of JSON: 500 phases with every cell filled stay below half of it. */
 const mostCharacters = 1_000_000;
@@ -14,7 +17,7 @@ const deepest = 12;
 const row = z.looseObject({ id: z.string().min(1).max(64) });
 const frame = z.looseObject({
 	format: z.literal('lazaret-plan/1'),
-	name: z.string().min(1).max(200),
+	name: z.string().max(200).optional(),
 	log: z.undefined().optional(),
 	lots: z.array(row).max(100).optional(),
 	medicines: z.array(row).max(50).optional(),

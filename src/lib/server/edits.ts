@@ -1,6 +1,6 @@
 import type { Transaction } from 'kysely';
 import { rebase, same, type Clash, type Edit } from '../run/index.ts';
-import { makeEdits, type Document } from './document.ts';
+import { makeEdits, nameOf, type Document } from './document.ts';
 import { patiently } from './fault.ts';
 import type { Store } from './store.ts';
 import type { SaveKind, Tables } from './tables.ts';
@@ -111,7 +111,7 @@ async function writeVersion(
 		.execute();
 	await trx
 		.updateTable('run')
-		.set({ document: JSON.stringify(document), name: document.name, version, updated: at })
+		.set({ document: JSON.stringify(document), name: nameOf(document), version, updated: at })
 		.where('id', '=', run)
 		.execute();
 }

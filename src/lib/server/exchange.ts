@@ -1,7 +1,7 @@
 import type { Transaction } from 'kysely';
 import { z } from 'zod';
 import { same } from '../run/index.ts';
-import { documentTrouble, editSchema, firstIssue, type Document } from './document.ts';
+import { documentTrouble, editSchema, firstIssue, nameOf, type Document } from './document.ts';
 import { replay } from './edits.ts';
 import { entrySchema, idSchema } from './entries.ts';
 import { patiently } from './fault.ts';
@@ -174,7 +174,7 @@ async function takeRun(
 	if (parted)
 		throw new Parted(`run ${run.id}: its history here is another from version ${parted.version} on`);
 	const { id, created, updated, deleted, version } = run;
-	const { name } = run.document as Document;
+	const name = nameOf(run.document as Document);
 	const state = { name, document: JSON.stringify(run.document), version, updated, deleted };
 	if (here.length === 0) {
 		await trx

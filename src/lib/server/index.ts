@@ -2,6 +2,7 @@ export { backup, restoreBackup, scheduleBackups, type Held } from './backup.ts';
 export { openFeeds, type Asked, type FeedAnswer, type FeedsOptions, type PlansOf } from './feed-answer.ts';
 export { createFeed, listFeeds, renewFeed, revokeFeed, type FeedScope, type FeedSummary } from './feeds.ts';
 export { closeCurrent, currentStore, openCurrent } from './current.ts';
+export { openDemo } from './demo.ts';
 export { documentTrouble, editsSchema, firstIssue, type Document } from './document.ts';
 export {
 	documentAt,

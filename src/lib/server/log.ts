@@ -1,3 +1,4 @@
+import { readRun } from '../run/index.ts';
 import { patiently } from './fault.ts';
 import { getRun } from './runs.ts';
 import type { Store } from './store.ts';
@@ -5,36 +6,56 @@ import type { Store } from './store.ts';
 /** An entry as the plan file writes it: `id`, `at`, `kind`, and what that kind says. */
 export type Entry = { id: string; at: string; kind: string } & Record<string, unknown>;
 
+/** `added` counts what was new; a refusal names the entry and what about it cannot be read. */
+export type Logged = { ok: true; added: number } | { ok: false; sentence: string };
+
 /**
  * Adds entries, each once: an id the run already has is passed over, so that a client may send again what it is
- * not sure about. All or none are added. Answers how many were new; null when there is no such run.
+ * not sure about. All or none are added. Null when there is no such run.
  */
 export function appendLog(
 	store: Store,
 	run: string,
 	entries: readonly Entry[],
 	who: string
-): Promise<number | null> {
+): Promise<Logged | null> {
 	const received = store.now();
 	return patiently(() =>
-		store.db.transaction().execute(async (trx) => {
-			const known = await trx.selectFrom('run').select('id').where('id', '=', run).executeTakeFirst();
-			if (!known) return null;
+		store.db.transaction().execute(async (trx): Promise<Logged | null> => {
+			const row = await trx.selectFrom('run').select('document').where('id', '=', run).executeTakeFirst();
+			if (!row) return null;
+			const old = await trx.selectFrom('log').select('body').where('run', '=', run).execute();
+			const known = old.map(({ body }) => JSON.parse(body) as Entry);
+			const ids = new Set(known.map((entry) => entry.id));
+			const fresh = entries.filter((entry) => !ids.has(entry.id) && ids.add(entry.id));
+			const trouble = entriesTrouble(JSON.parse(row.document), known, fresh);
+			if (trouble !== null) return { ok: false, sentence: trouble };
 			let added = 0;
-			// one at a time: the same id may stand twice in one sending
-			for (const entry of entries) {
+			for (const entry of fresh) {
 				const { id, at, kind } = entry;
-				const row = { run, id, at, kind, body: JSON.stringify(entry), received, who };
+				const values = { run, id, at, kind, body: JSON.stringify(entry), received, who };
+				// on PostgreSQL another app may have added the same one since the look above
 				const done = await trx
 					.insertInto('log')
-					.values(row)
+					.values(values)
 					.onConflict((conflict) => conflict.columns(['run', 'id']).doNothing())
 					.executeTakeFirst();
 				added += Number(done.numInsertedOrUpdatedRows);
 			}
-			return added;
+			return { ok: true, added };
 		})
 	);
+}
+
+/** What the first of the new entries that cannot be read says wrong, beside the run and the entries it has. */
+function entriesTrouble(document: object, known: readonly Entry[], fresh: readonly Entry[]): string | null {
+	const { problems } = readRun({ ...document, log: [...known, ...fresh] }, { today: null });
+	for (const { cell, seen, expected } of problems) {
+		const entry = fresh.find(({ id }) => cell === `log.${id}` || cell.startsWith(`log.${id}.`));
+		const key = entry && cell.slice(`log.${entry.id}.`.length);
+		if (entry) return `${entry.id}: ${key ? `${key}: ` : ''}saw ${seen || 'nothing'}, expected ${expected}`;
+	}
+	return null;
 }
 
 /** A run's entries, in the order they happened: by instant, then id. */

@@ -1,4 +1,4 @@
-import { documentTrouble, type Document } from './document.ts';
+import { documentTrouble, nameOf, type Document } from './document.ts';
 import { patiently } from './fault.ts';
 import type { Store } from './store.ts';
 
@@ -76,7 +76,7 @@ export async function createRun(store: Store, { id, document, who }: NewRun): Pr
 	const trouble = documentTrouble(document);
 	if (trouble !== null) return { ok: false, sentence: trouble };
 	const text = JSON.stringify(document);
-	const { name } = document as Document;
+	const name = nameOf(document as Document);
 	const at = store.now();
 	const made = await patiently(() =>
 		store.db.transaction().execute(async (trx) => {

@@ -39,7 +39,7 @@ describe.each(engines)('runs on %s', (engine) => {
 	test.each([
 		['no object', 7],
 		['another format', { ...plan, format: 'x/1' }],
-		['no name', { format: 'lazaret-plan/1' }],
+		['a number for a name', { format: 'lazaret-plan/1', name: 7 }],
 		['a log of its own', { ...plan, log: [] }],
 		['a row twice', { ...plan, phases: [{ id: 'a' }, { id: 'a' }] }],
 		['501 phases', { ...plan, phases: Array.from({ length: 501 }, (_, i) => ({ id: `p${i}` })) }],
@@ -188,10 +188,37 @@ describe.each(engines)('the log on %s', (engine) => {
 		const late = entry('b', '2026-11-30T08:00:00-06:00');
 		const early = entry('c', '2026-11-30T13:00:00Z');
 		const tie = entry('a', '2026-11-30T14:00:00Z');
-		expect(await appendLog(store, 'r1', [late, early, late], 'ada')).toBe(2);
-		expect(await appendLog(store, 'r1', [{ ...late, kind: 'done' }, tie], 'ada')).toBe(1);
+		expect(await appendLog(store, 'r1', [late, early, late], 'ada')).toEqual({ ok: true, added: 2 });
+		expect(await appendLog(store, 'r1', [{ ...late, kind: 'done' }, tie], 'ada')).toEqual({
+			ok: true,
+			added: 1
+		});
 		expect(await readLog(store, 'r1')).toEqual([early, tie, late]);
 		expect(await appendLog(store, 'none', [late], 'ada')).toBeNull();
+	});
+	test.each([
+		[
+			'a medicine the run has not',
+			{ kind: 'dose', medicine: 'cu', amount: '1 mL' },
+			/^x: medicine: saw cu, expected/
+		],
+		['a volume that is none', { kind: 'topoff', litres: '-1 L' }, /^x: litres: saw -1 L, expected/],
+		[
+			'a correction of nothing',
+			{ kind: 'correct', entry: 'gone', void: true },
+			/^x: entry: saw gone, expected/
+		],
+		[
+			'a day that never was',
+			{ kind: 'missed', task: 'a/test/1', at: '2026-02-30T08:00:00Z' },
+			/^x: at: saw 2026-02-30/
+		]
+	])('refuses %s, and the good entry sent with it', async (_, body, sentence) => {
+		const store = await started(engine);
+		const bad = { id: 'x', at: '2026-11-30T08:00:00Z', ...body };
+		const answer = await appendLog(store, 'r1', [entry('a', '2026-11-30T08:00:00Z'), bad], 'ada');
+		expect(answer).toMatchObject({ ok: false, sentence: expect.stringMatching(sentence) as string });
+		expect(await readLog(store, 'r1')).toEqual([]);
 	});
 });
 

@@ -23,6 +23,7 @@ const body = z.strictObject({ entries: entriesSchema });
 export const POST = endpoint(async ({ params, request, locals }: RequestEvent) => {
 	const read = await readBody(request, body);
 	if (!read.ok) return read.response;
-	const added = await appendLog(currentStore(), params.id, read.value.entries, locals.who);
-	return added === null ? noRun(params.id) : Response.json({ added });
+	const logged = await appendLog(currentStore(), params.id, read.value.entries, locals.who);
+	if (!logged) return noRun(params.id);
+	return logged.ok ? Response.json({ added: logged.added }) : refusal(422, 'not-understood', logged.sentence);
 });
