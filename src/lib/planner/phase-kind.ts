@@ -29,8 +29,8 @@ export interface Bench {
 	away(day: number): boolean;
 	/** the automatic change planned for this service; `natural` is the day its id counts */
 	plannedChange(service: Service): { fraction: number; natural: number } | null;
-	/** a logged reading has been above this level since `wall`, or none was logged */
-	kitStillShows(what: string, above: number): boolean;
+	/** the last test of this thing was a logged reading above this level, at or after the wall-clock day `since` */
+	kitStillShows(what: string, above: number, since: number): boolean;
 	/** the most a dose may raise this medicine after an unconfirmed low reading; null: no such bound */
 	unconfirmedRoom(bottle: Bottle): number | null;
 	/** why no dose of this medicine may be figured now; null: it may */

@@ -206,10 +206,17 @@ export class Walk {
 			lastTest: (what) => this.lastTest.get(what) ?? null,
 			away: (day) => away.has(day),
 			plannedChange,
-			kitStillShows: (what, above) => (this.readings.get(what)?.value ?? 0) > above,
+			kitStillShows: (what, above, since) => this.stillShows(what, above, since),
 			unconfirmedRoom: (bottle) => this.unconfirmedRoom(bottle),
 			withheld: (bottle) => this.withheld(bottle)
 		};
+	}
+
+	/** A planned test agrees with the forecast, so a reading speaks only until the next test of the same thing. */
+	private stillShows(what: string, above: number, since: number): boolean {
+		const reading = this.readings.get(what);
+		if (!reading || reading.wall < since || reading.value <= above) return false;
+		return reading.wall >= (this.lastTest.get(what) ?? reading.wall);
 	}
 
 	private unconfirmedRoom(bottle: Bottle): number | null {

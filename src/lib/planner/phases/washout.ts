@@ -22,7 +22,9 @@ export const washout: PhaseKindRow = {
 		let clearOn: number | null = null;
 		const isClear = (at: Bench) =>
 			out.every(
-				(b) => at.level(b) <= clearLevel(phase, b) && !at.kitStillShows(b.measuredAs, clearLevel(phase, b))
+				(b) =>
+					at.level(b) <= clearLevel(phase, b) &&
+					!at.kitStillShows(b.measuredAs, clearLevel(phase, b), from)
 			);
 
 		return {
