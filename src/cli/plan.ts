@@ -1,5 +1,5 @@
 import { planToCsv, planToIcs, planToText, readIcs, type CalendarEvent } from '../lib/calendar/index.ts';
-import { plan as march, type Plan } from '../lib/planner/index.ts';
+import { offerRepairs, type Plan } from '../lib/planner/index.ts';
 import { readPlanFile, type Run } from '../lib/run/index.ts';
 import { refuse, Refusal, type Answer } from './answer.ts';
 import { nameOf, readText, replaceFile } from './file.ts';
@@ -11,7 +11,8 @@ import { help } from './help.ts';
 export function planOf(file: string, now: string): { run: Run; plan: Plan } {
 	const read = readPlanFile(readText(file));
 	if (!read.ok) throw new Refusal(`${nameOf(file)}: ${read.sentence}`);
-	return { run: read.value.run, plan: march(read.value.run, now) };
+	const { document, run } = read.value;
+	return { run, plan: offerRepairs(document, now, null) };
 }
 
 /** `lazaret plan FILE`. */

@@ -1,4 +1,6 @@
+export { checks } from './checks/index.ts';
 export { plan } from './planning.ts';
+export { offerRepairs } from './repair/offer.ts';
 export type {
 	Amount,
 	Finding,

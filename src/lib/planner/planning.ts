@@ -1,5 +1,5 @@
 import { dayText, type Run } from '../run/index.ts';
-import { findingsOf } from './checks/index.ts';
+import { findingsOf, type Seen } from './checks/index.ts';
 import { fewestChanges, type Schedule } from './changes.ts';
 import { march, type March } from './march.ts';
 import type { Instant, Plan } from './plan.ts';
@@ -14,10 +14,15 @@ const MOST_ROUNDS = 6;
  * `now` give the same plan. Throws only on a `now` that is no instant.
  */
 export function plan(run: Run, now: Instant): Plan {
+	return planSeen(run, now).plan;
+}
+
+/** The plan together with the walk behind it, for checks that look closer. */
+export function planSeen(run: Run, now: Instant): Seen {
 	const nowMs = Date.parse(now);
 	if (Number.isNaN(nowMs)) throw new Error(`not an instant: ${now}`);
 	const walked = settled(run, nowMs);
-	return withFindings(run, nowMs, walked);
+	return { run, plan: withFindings(run, nowMs, walked), walked, nowMs };
 }
 
 /** March with the automatic changes that the march itself asks for. The first walk only looks for them. */

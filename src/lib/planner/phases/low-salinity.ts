@@ -40,6 +40,7 @@ export const lowSalinity: PhaseKindRow = {
 		};
 		return {
 			passed({ from: start, wallDays, saltiestPpt }) {
+				if (rising) return;
 				const before = ledger.days();
 				if (saltiestPpt !== null) ledger.passed(start.wall, wallDays, -saltiestPpt, null);
 				if (ledger.days() > before) lastEarned = start.day;

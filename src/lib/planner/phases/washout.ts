@@ -23,8 +23,7 @@ export const washout: PhaseKindRow = {
 		const isClear = (at: Bench) =>
 			out.every(
 				(b) =>
-					at.level(b) <= clearLevel(phase, b) &&
-					!at.kitStillShows(b.measuredAs, clearLevel(phase, b), from)
+					at.level(b) <= clearLevel(phase, b) && !at.kitStillShows(b.measuredAs, clearLevel(phase, b), from)
 			);
 
 		return {
