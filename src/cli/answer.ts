@@ -29,8 +29,8 @@ export function refuse(trouble: Trouble): never {
 	throw new Refusal(`${where.join('')}saw ${clip(trouble.saw)}, expected ${trouble.expected}`);
 }
 
-// C0 and C1 controls and the line separators: what a terminal could take for a line's end or a command
-const controls = new RegExp('[\\u0000-\\u001f\\u007f-\\u009f\\u2028\\u2029]+', 'g');
+// all controls and the line separators: what a terminal could take for a line's end or a command
+const controls = /[\p{Cc}\u2028\u2029]+/gu;
 
 /** One printable line: a terminal's control characters and line ends become spaces. */
 export const oneLine = (text: string): string => text.replace(controls, ' ').trim();

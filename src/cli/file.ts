@@ -44,7 +44,7 @@ function readBytes(file: string): Uint8Array {
 		return drain(file, handle);
 	} catch (error) {
 		if (error instanceof Refusal) throw error;
-		refuse({ file: nameOf(file), saw: trouble(error), expected: 'a file that can be read' });
+		return refuse({ file: nameOf(file), saw: trouble(error), expected: 'a file that can be read' });
 	} finally {
 		if (handle > 0) closeSync(handle);
 	}

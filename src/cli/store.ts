@@ -12,6 +12,7 @@ import {
 	openStore,
 	restoreBackup,
 	storeOptions,
+	type Entry,
 	type Held,
 	type Store
 } from '../lib/server/index.ts';
@@ -122,7 +123,7 @@ async function takePlan(store: Store, file: string, text: string): Promise<Answe
 		who: 'import'
 	});
 	if (!created.ok) throw new Refusal(`${nameOf(file)}: ${created.sentence}`);
-	const logged = await appendLog(store, created.run.id, log, 'import');
+	const logged = await appendLog(store, created.run.id, log as Entry[], 'import');
 	if (logged && !logged.ok) throw new Refusal(`${nameOf(file)}: log.${logged.sentence}`);
 	const what = created.made ? `run ${created.run.name} added` : `run ${created.run.name} was there already`;
 	return { exit: 0, say: `${nameOf(file)}: ${what}, ${logCount(logged?.added ?? 0)} added` };

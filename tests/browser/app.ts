@@ -5,6 +5,7 @@ import { startApp, type App } from '../built-app.ts';
 /** `test` with an app of its own, empty, as its base address. */
 export const test = base.extend<{ app: App }>({
 	// the runner reads which fixtures are asked for from this pattern: it has to be one
+	// oxlint-disable-next-line no-empty-pattern
 	app: async ({}, use) => {
 		const app = await startApp();
 		await use(app);

@@ -9,6 +9,7 @@ import { makeRun, missing, nothing, pause, storm } from './storm.ts';
 
 /** How often each engine's app is killed; `KILLS=200 npm run faults` for the long run. */
 const kills = Number(process.env.KILLS ?? 40);
+const clusterScript = join(import.meta.dirname, '../../.ci/postgres');
 // where in the storm the kill falls, milliseconds: spread, and the same in each run of the suite
 const momentOf = (round: number) => 120 + ((round * 137) % 260);
 
@@ -52,7 +53,7 @@ test(`PostgreSQL: ${kills} kills of the app, each tenth of the database, lose no
 		const going = storm(app.url, run, round, round % 10 === 9 ? 1500 : 5000, seen);
 		await pause(momentOf(round));
 		// pulling the database's plug: the app has to wait for it, and go on without hands
-		if (round % 10 === 9) execFileSync('.ci/postgres', ['restart', database.folder, 'immediate']);
+		if (round % 10 === 9) execFileSync(clusterScript, ['restart', database.folder, 'immediate']);
 		else await app.stop('SIGKILL');
 		await going;
 		if (round % 10 === 9) {

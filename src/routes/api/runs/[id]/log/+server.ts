@@ -7,7 +7,8 @@ import {
 	getRun,
 	noRun,
 	readBody,
-	readLog
+	readLog,
+	refusal
 } from '$lib/server';
 import type { RequestEvent } from './$types';
 
