@@ -58,6 +58,8 @@ export interface Task {
 
 export interface Sample {
 	at: Instant;
+	/** the keeper's own day */
+	date: Day;
 	/** before and after a service's jobs (same `at`); between: for drawing, and where the log moved water */
 	when: 'before' | 'after' | 'between';
 	volumeL: number;

@@ -1,4 +1,4 @@
-import type { Fact } from '../run/index.ts';
+import { dayText, type Fact } from '../run/index.ts';
 import { tanFromKit } from '../water/index.ts';
 import { activeIn, type Bottle } from './bottle.ts';
 import { dayOfInstant, wallOfInstant, type Service } from './clock.ts';
@@ -50,13 +50,14 @@ function waitsFor(entry: Fact, walk: Walk, service: Service): boolean {
 function replay(walk: Walk, entry: Fact, bench: Bench): void {
 	const zone = walk.run.timeZone;
 	const wall = wallOfInstant(zone, entry.atMs);
-	walk.ageTo(Math.max(entry.atMs, walk.atMs), dayOfInstant(zone, entry.atMs));
-	walk.sample('between');
+	const day = dayOfInstant(zone, entry.atMs);
+	walk.ageTo(Math.max(entry.atMs, walk.atMs), day);
+	walk.sample('between', dayText(day));
 	const effects = effectsOf(walk, entry);
 	walk.apply(effects);
 	settle(walk, entry, wall, bench);
 	walk.noteExtremes();
-	walk.sample('between');
+	walk.sample('between', dayText(day));
 }
 
 /** What an entry does to the water. */

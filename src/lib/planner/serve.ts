@@ -31,7 +31,7 @@ export function serve(
 ): Outlook {
 	const passed = service.atMs < history.nowMs;
 	const outlook: Outlook = { effects: [], fixed: 0 };
-	walk.sample('before');
+	walk.sample('before', service.date);
 	let planned: Forecast = walk.forecast;
 	const jobs = gather([
 		...topoff(walk, bench, service),
@@ -58,7 +58,7 @@ export function serve(
 		if (span) span.tasks++;
 	}
 	walk.startInterval();
-	walk.sample('after');
+	walk.sample('after', service.date);
 	return outlook;
 }
 

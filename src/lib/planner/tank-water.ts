@@ -117,13 +117,12 @@ export function toxicShare(
 	return share.ok ? share.value : null;
 }
 
-/** A sample of the forecast; `at` is UTC text. */
+/** A sample of the forecast. */
 export function sampleOf(
 	forecast: Forecast,
 	bottles: readonly Bottle[],
 	around: Surroundings,
-	at: string,
-	when: Sample['when']
+	moment: Pick<Sample, 'at' | 'date' | 'when'>
 ): Sample {
 	const { central, low, high } = forecast;
 	const share = toxicShare(central, around);
@@ -136,8 +135,7 @@ export function sampleOf(
 	}
 	const tan: Band = { low: per(low), high: per(high) };
 	return {
-		at,
-		when,
+		...moment,
 		volumeL: central.volumeL,
 		salinityPpt: around.salinityKnown ? central.saltG / central.volumeL : null,
 		temperatureC: around.temperatureC,

@@ -174,9 +174,11 @@ export class Walk {
 		this.noteExtremes();
 	}
 
-	sample(when: Sample['when']): void {
+	sample(when: Sample['when'], date: Sample['date']): void {
 		if (!this.recorded || this.run.tank.netL === null) return;
-		this.levels.push(sampleOf(this.forecast, this.bottles, this.around, instantText(this.atMs), when));
+		this.levels.push(
+			sampleOf(this.forecast, this.bottles, this.around, { at: instantText(this.atMs), date, when })
+		);
 	}
 
 	/** New water for changes now: thinned to the tank's own salinity while a low-salinity course runs. */

@@ -36,9 +36,9 @@ export const aboveCeiling: Check = {
 			if (!over || ceiling === null) return [];
 			return [
 				{
-					date: over.at.slice(0, 10),
+					date: over.date,
 					phase: seen.run.phases.find(({ medicine }) => medicine === bottle.id)?.id ?? null,
-					message: `${bottle.row.name} reaches ${levelText(bottle, over.medicinesMgPerL[bottle.id] ?? 0)} on ${over.at.slice(0, 10)}, over its ceiling of ${levelText(bottle, ceiling)}.`,
+					message: `${bottle.row.name} reaches ${levelText(bottle, over.medicinesMgPerL[bottle.id] ?? 0)} on ${over.date}, over its ceiling of ${levelText(bottle, ceiling)}.`,
 					because: `The tank holds ${figure(over.volumeL, 1)} L then; water that evaporates leaves the medicine behind. Change water, give none.`,
 					source: bottle.row.ceiling?.source
 				}

@@ -183,20 +183,25 @@ export const kitDisturbed: Check = {
 					}
 				]
 			: [];
-		const formalin = dosing(seen).find(({ bottle }) => bottle.row.active.startsWith('formalin'));
-		const turned: Draft[] =
-			formalin && tested.has('NH3')
-				? [
-						{
-							date: formalin.from,
-							phase: formalin.phase.id,
-							cell: `phases.${formalin.phase.id}.test`,
-							message: 'Formaldehyde turns ammonia kits false while formalin is in the water.',
-							because: 'Plan changes by the forecast until it is gone.',
-							source: formalin.bottle.row.disturbs.source
-						}
-					]
-				: [];
+		const formalin = dosing(seen).find(
+			({ bottle, from, to }) =>
+				bottle.row.active.startsWith('formalin') &&
+				seen.plan.tasks.some(
+					({ what, date }) => what?.includes('NH3') && date >= from && (to === null || date <= to)
+				)
+		);
+		const turned: Draft[] = formalin
+			? [
+					{
+						date: formalin.from,
+						phase: formalin.phase.id,
+						cell: `phases.${formalin.phase.id}.test`,
+						message: 'Formaldehyde turns ammonia kits false while formalin is in the water.',
+						because: 'Plan changes by the forecast until it is gone.',
+						source: formalin.bottle.row.disturbs.source
+					}
+				]
+			: [];
 		return [...conditioned, ...turned];
 	}
 };

@@ -18,8 +18,7 @@ export const belowFloor: Check = {
 			const levels = holdLevels(phase, bottle);
 			if (!levels) return [];
 			const during = seen.plan.levels.filter(
-				({ at, when }) =>
-					when !== 'between' && at.slice(0, 10) >= from && (to === null || at.slice(0, 10) <= to)
+				({ date, when }) => when !== 'between' && date >= from && (to === null || date <= to)
 			);
 			const inside = during.findIndex(
 				({ medicinesMgPerL }) => (medicinesMgPerL[bottle.id] ?? 0) >= levels.floor
@@ -34,10 +33,10 @@ export const belowFloor: Check = {
 			const level = low.medicinesMgPerL[bottle.id] ?? 0;
 			return [
 				{
-					date: low.at.slice(0, 10),
+					date: low.date,
 					phase: phase.id,
 					cell: `phases.${phase.id}.level`,
-					message: `${bottle.row.name} falls to ${levelText(bottle, level)} on ${low.at.slice(0, 10)}, under the floor of ${levelText(bottle, levels.floor)}.`,
+					message: `${bottle.row.name} falls to ${levelText(bottle, level)} on ${low.date}, under the floor of ${levelText(bottle, levels.floor)}.`,
 					because:
 						'Time under the floor earns no credit, and a break of a day or more starts the course again.'
 				}

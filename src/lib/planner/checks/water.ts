@@ -22,7 +22,7 @@ export const ammoniaOver: Check = {
 		const worst = over.reduce((most, sample) =>
 			(sample.nh3MgNPerL ?? 0) > (most.nh3MgNPerL ?? 0) ? sample : most
 		);
-		const day = first.at.slice(0, 10);
+		const day = first.date;
 		const phase =
 			seen.plan.phases.find(({ from, to }) => from !== null && from <= day && (to === null || to >= day))
 				?.id ?? null;
@@ -32,7 +32,7 @@ export const ammoniaOver: Check = {
 				date: day,
 				phase,
 				cell: phase ? `phases.${phase}.change` : 'tank.net',
-				message: `NH3-N passes ${figure(limit, 3)} mg/L (as N) on ${day} and reaches ${figure(worst.nh3MgNPerL ?? 0, 3)} on ${worst.at.slice(0, 10)}.`,
+				message: `NH3-N passes ${figure(limit, 3)} mg/L (as N) on ${day} and reaches ${figure(worst.nh3MgNPerL ?? 0, 3)} on ${worst.date}.`,
 				because: capacity(seen)
 			}
 		];
@@ -53,9 +53,11 @@ function capacity(seen: Seen): string {
 	if (share === null || share >= 1 || netL === null) return 'More or larger changes would hold it.';
 	const feed = seen.run.lots.reduce((sum, { feedGPerDay }) => sum + (feedGPerDay ?? 0), 0);
 	const fish = seen.run.lots.reduce((sum, { count }) => sum + count, 0);
+	const some = Math.floor(fish * share);
+	const few = some > 0 ? `, or ${some} of the ${fish} fish` : '';
 	const food =
 		feed > 0 ? `, or ${figure(feed * share, 2)} g of food a day instead of ${figure(feed, 2)}` : '';
-	return `Even half the water at every chance does not hold it: it would take ${Math.ceil(netL / share)} L${food}, or ${Math.floor(fish * share)} of the ${fish} fish.`;
+	return `Even half the water at every chance does not hold it: it would take ${Math.ceil(netL / share)} L${food}${few}.`;
 }
 
 /** Largest share of the planned production that half changes at every open chance keep inside the limit. */
@@ -106,10 +108,10 @@ export const nitrateOver: Check = {
 		return [
 			{
 				severity: most > MOST_NITRATE_MG_PER_L ? 'caution' : 'note',
-				date: first.at.slice(0, 10),
+				date: first.date,
 				phase: null,
 				cell: 'limits.nitrate',
-				message: `Nitrate passes ${figure(limit, 1)} mg/L on ${first.at.slice(0, 10)} and reaches ${figure(most, 1)}.`,
+				message: `Nitrate passes ${figure(limit, 1)} mg/L on ${first.date} and reaches ${figure(most, 1)}.`,
 				because: 'Nitrate alone harms little below 50 mg/L; it shows how little water was renewed.'
 			}
 		];
@@ -127,7 +129,7 @@ export const weekWithoutChange: Check = {
 			.filter(({ kind }) => ['change', 'washout', 'transfer', 'salinity'].includes(kind))
 			.map(({ date }) => date);
 		const { begins } = seen.plan;
-		const end = seen.plan.levels.at(-1)?.at.slice(0, 10);
+		const end = seen.plan.levels.at(-1)?.date;
 		if (!begins || !end || seen.run.lots.length === 0) return [];
 		const marks = [begins, ...new Set(days), end];
 		const gap = marks.findIndex((day, i) => i > 0 && daysBetween(marks[i - 1] ?? day, day) > 7);
@@ -369,6 +371,6 @@ const lowestDuring = ({ plan }: Seen, from: string, to: string | null): number =
 	Math.min(
 		Infinity,
 		...plan.levels
-			.filter(({ at }) => at.slice(0, 10) >= from && (to === null || at.slice(0, 10) <= to))
+			.filter(({ date }) => date >= from && (to === null || date <= to))
 			.map(({ salinityPpt }) => salinityPpt ?? Infinity)
 	);

@@ -100,6 +100,9 @@ function makeUp(
 	away: boolean
 ) {
 	const found = bench.level(bottle);
+	// A rise the sheet asks for outright is its keeper's word, and a finding; what is made up stays inside the rule.
+	const perService = bottle.row.raisePerService?.value ?? Infinity;
+	const most = (levels.aim - ramp.start) / ramp.steps <= perService ? perService : Infinity;
 	const step = Math.min(ramp.raised + 1, ramp.steps);
 	const target = ramp.start + ((levels.aim - ramp.start) * step) / ramp.steps;
 	const count = () => {
@@ -113,7 +116,7 @@ function makeUp(
 		bench,
 		raise: ({ central }) => {
 			const now = levelOf(central, bottle);
-			return away && now >= found ? 0 : target - now;
+			return away && now >= found ? 0 : Math.min(target - now, most);
 		},
 		ceiling: levels.ceiling,
 		because: (was, to) =>
