@@ -14,6 +14,7 @@ import type { Fact } from './log.ts';
 import type { Line } from './log-line.ts';
 import { readLot } from './lot-reader.ts';
 import { countedOf } from './medicine-reader.ts';
+import { expectedId, rowId } from './place.ts';
 import type { Json } from './reader.ts';
 import type { Medicine } from './run.ts';
 import {
@@ -90,8 +91,8 @@ function fish(line: Line, day: string): Body {
 	}
 	if (!line.has('lot')) line.missing('lot', 'a lot, or the id of one');
 	const lot: Json = reader.object(line.at('lot'), entry.lot);
-	const id = reader.text(line.at('lot.id'), lot.id, 64) ?? '';
-	if (id === '') line.missing('lot.id', 'an id of its own');
+	const id = typeof lot.id === 'string' ? lot.id : '';
+	if (!rowId.test(id)) reader.refuse(line.at('lot.id'), lot.id ?? '', 'id', expectedId);
 	if (line.known.ownLots.has(id)) reader.refuse(line.at('lot.id'), id, 'duplicate-id', 'an id of its own');
 	return body({ kind: 'fish', lot: { ...readLot(reader, line.at('lot'), lot, id), arrived: day }, restart });
 }

@@ -9,6 +9,10 @@ export interface Places {
 	valueAt(path: readonly PropertyKey[]): unknown;
 }
 
+/** What rows are called in a file. */
+export const rowId = /^[a-z][a-z0-9-]{0,63}$/;
+export const expectedId = 'an id of small letters, digits and hyphens, beginning with a letter';
+
 /** A row is named by its id, `phases.copper`, and by its number where it has none. */
 export const rowName = (row: unknown, index: number): string =>
 	isJson(row) && typeof row.id === 'string' && row.id !== '' ? row.id : String(index);

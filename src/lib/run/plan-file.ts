@@ -78,7 +78,7 @@ function firstIn(document: unknown, troubles: readonly Trouble[]): Trouble | nul
 const shown = (value: unknown): string => {
 	if (value === undefined) return 'nothing';
 	if (typeof value === 'object' && value !== null) return kindOf(value);
-	const text = JSON.stringify(value) ?? String(value);
+	const text = typeof value === 'string' ? JSON.stringify(value) : String(value);
 	return text.length > 80 ? `${text.slice(0, 77)}...` : text;
 };
 
@@ -149,7 +149,7 @@ function shapeTrouble(document: unknown, issue: Issue): Trouble {
 }
 
 /** Of a value that may have several shapes, the shape that was met furthest speaks. */
-function sharpest(issue: Issue, base: PropertyKey[]): { sharp: Issue; path: PropertyKey[] } {
+export function sharpest(issue: Issue, base: PropertyKey[]): { sharp: Issue; path: PropertyKey[] } {
 	const path = [...base, ...issue.path];
 	if (issue.code !== 'invalid_union') return { sharp: issue, path };
 	const inner = issue.errors

@@ -7,7 +7,7 @@ import { readEntry } from './log-reader.ts';
 import { readLot } from './lot-reader.ts';
 import { readMedicine } from './medicine-reader.ts';
 import { readPhase } from './phase-reader.ts';
-import { rowName } from './place.ts';
+import { expectedId, rowId, rowName } from './place.ts';
 import { isJson, Reader, type Json } from './reader.ts';
 import type { Day, Phase, Run } from './run.ts';
 import { runIdOf } from './run-id.ts';
@@ -15,8 +15,6 @@ import { readLimits, readSource, readTank } from './tank-reader.ts';
 
 const defaultService = '08:00';
 const defaultZone = 'UTC';
-const rowId = /^[a-z][a-z0-9-]{0,63}$/;
-const expectedId = 'an id of small letters, digits and hyphens, beginning with a letter';
 const clock = /^([01]\d|2[0-3]):[0-5]\d$/;
 
 /**

@@ -172,10 +172,7 @@ const entry = () => {
 /** Largest numbers of rows a file may have. */
 export const mostRows = { phases: 500, lots: 100, medicines: 50, log: 20_000 } as const;
 
-/**
- * The shape of a whole file. Made on call: a page that reads no files then carries no zod.
- */
-export const planSchema = () =>
+const file = () =>
 	z.strictObject({
 		$schema: z.string().max(400).optional(),
 		format: z.literal('lazaret-plan/1'),
@@ -196,7 +193,12 @@ export const planSchema = () =>
 	});
 
 /** A `lazaret-plan/1` document. */
-export type PlanDocument = z.infer<ReturnType<typeof planSchema>>;
+export type PlanDocument = z.infer<ReturnType<typeof file>>;
+
+let made: ReturnType<typeof file> | undefined;
+
+/** The shape of a whole file. Made on the first call, so that a page that reads no files carries no zod. */
+export const planSchema = (): ReturnType<typeof file> => (made ??= file());
 
 /** The published JSON Schema, as text. */
 export function planJsonSchema(): string {

@@ -30,12 +30,14 @@ export function readTests(text: string, context: Pick<CellContext, 'medicines'>)
 	const source = tidy(text);
 	if (/^(none|no|-)$/i.test(source)) return read([]);
 	const pieces: { what: string; when: string }[] = [];
-	for (const piece of source.split(/ ?[,;] ?/)) {
+	const [first = '', ...more] = source.split(/( ?[,;] ?)/);
+	// a comma may also stand within `Mon, Thu` and within a rule: what names nothing to test belongs to the last rule
+	for (const [mark, piece] of [['', first] as const, ...pairs(more)]) {
 		const [word = '', ...rest] = piece.split(' ');
 		const what = readMeasurable(word, context.medicines);
 		const last = pieces.at(-1);
 		if (what) pieces.push({ what, when: rest.join(' ') });
-		else if (last) last.when += `, ${piece}`;
+		else if (last) last.when += `${mark}${piece}`;
 		else return unreadable('test', text, expected);
 	}
 	const rules: TestRule[] = [];
@@ -47,5 +49,8 @@ export function readTests(text: string, context: Pick<CellContext, 'medicines'>)
 	return read(rules);
 }
 
+const pairs = (texts: readonly string[]): [string, string][] =>
+	texts.flatMap((text, i) => (i % 2 === 0 ? [[text, texts[i + 1] ?? '']] : []));
+
 export const printTests = (rules: readonly TestRule[]): string =>
-	rules.map(({ what, repeat }) => `${what} ${printRepeat(repeat)}`).join(', ');
+	rules.length === 0 ? 'none' : rules.map(({ what, repeat }) => `${what} ${printRepeat(repeat)}`).join(', ');

@@ -3,10 +3,7 @@ const shortNames = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 
 /** ISO number (1 Monday) of a weekday's name, whole or cut to three letters or more; null if it is none. */
 export function weekdayNamed(word: string): number | null {
-	const wanted = word
-		.toLowerCase()
-		.replace(/\.$/, '')
-		.replace(/^(mon|tue|wednes|thur|fri|satur|sun)days$/, '$1day');
+	const wanted = word.toLowerCase().replace(/\.$/, '').replace(/days$/, 'day');
 	if (wanted.length < 3) return null;
 	const index = names.findIndex((name) => name.startsWith(wanted));
 	return index < 0 ? null : index + 1;
