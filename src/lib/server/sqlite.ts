@@ -15,9 +15,16 @@ function scalar(value: unknown): SQLInputValue {
 
 const scalars = (values: readonly unknown[]) => values.map(scalar);
 
+/** Kysely's own words around a transaction, as SQLite has to hear them. */
+function spoken(db: DatabaseSync, sql: string): string {
+	// a deferred transaction that turns to writing fails at once when another process writes; an immediate one waits
+	if (sql === 'begin') return 'begin immediate';
+	// a full disk may have rolled back already, and a complaint about that would hide the reason
+	return sql === 'rollback' && !db.isTransaction ? 'select 1' : sql;
+}
+
 function statement(db: DatabaseSync, sql: string): SqliteStatement {
-	// A deferred transaction that turns to writing fails at once when another process writes; an immediate one waits.
-	const prepared = db.prepare(sql === 'begin' ? 'begin immediate' : sql);
+	const prepared = db.prepare(spoken(db, sql));
 	return {
 		reader: prepared.columns().length > 0,
 		// its rows have no prototype, which deep comparisons and some libraries trip over

@@ -2,6 +2,7 @@ import { existsSync, renameSync } from 'node:fs';
 import { join } from 'node:path';
 import { Kysely, PostgresDialect } from 'kysely';
 import pg from 'pg';
+import { faultOf, isAway } from './fault.ts';
 import { migrate } from './migrations.ts';
 import { dataFolder, makeDataFolder } from './place.ts';
 import { openSqlite, sqliteDamage, sqliteDialect } from './sqlite.ts';
@@ -80,22 +81,19 @@ class DamagedStore extends Error {}
 
 function openTrouble(path: string, error: unknown): Error {
 	const { message, errstr } = error as { message: string; errstr?: string };
-	const trouble = (sentence: string) => new Error(sentence, { cause: error });
-	if (/readonly|unable to open/i.test(message)) {
-		return trouble(`the data in ${path} cannot be written (${message}): check its permissions`);
+	const fault = faultOf(error);
+	if (fault && fault.code !== 'damaged') {
+		return new Error(`${path}: ${decapitalised(fault.sentence)}`, { cause: error });
 	}
-	if (/locked|busy/i.test(message)) {
-		return trouble(`the data in ${path} is held by another program: end it and start again`);
-	}
-	if (/full/i.test(message)) return trouble(`the disk of ${path} is full: make room and start again`);
 	const back = '"npm run -s lazaret -- restore BACKUP" puts a backup in its place and keeps the damaged file';
-	return new DamagedStore(
-		`the data in ${path} is damaged (${errstr ?? message}): it was left as it is; ${back}`,
-		{
-			cause: error
-		}
-	);
+	const detail = errstr ?? message;
+	return new DamagedStore(`the data in ${path} is damaged (${detail}): it was left as it is; ${back}`, {
+		cause: error
+	});
 }
+
+const decapitalised = (sentence: string) =>
+	sentence.charAt(0).toLowerCase() + sentence.slice(1).replace(/\.$/, '');
 
 /**
  * Opens the store for a restore: a damaged file is moved aside, into the same folder, and an empty one takes its
@@ -131,9 +129,9 @@ function openPostgres(url: string, folder: string, now: () => string): Store {
 
 function startSentence(error: unknown): string {
 	const { code, message } = error as { code?: string; message: string };
-	if (code === 'ECONNREFUSED' || code === 'ENOTFOUND' || code === 'ETIMEDOUT') {
-		return `the database of DATABASE_URL does not answer (${code}): is PostgreSQL running there?`;
-	}
+	if (isAway(error))
+		return `the database of DATABASE_URL does not answer (${code ?? message}): is PostgreSQL running there?`;
 	if (code?.startsWith('28')) return 'the database of DATABASE_URL refuses the user or the password it names';
-	return message;
+	const fault = faultOf(error);
+	return fault ? decapitalised(fault.sentence) : message;
 }
