@@ -17,6 +17,8 @@ const lookAlikes: readonly (readonly [RegExp, string])[] = [
 
 /** The same text in plain characters, single spaces, trimmed. A superscript after a digit stays, so that it is refused. */
 export function plain(text: string): string {
+	// nearly every text is plain already, and a sheet is read anew on each keystroke
+	if (/^[!-~]+(?: [!-~]+)*$/.test(text)) return text;
 	let out = /\d³/.test(text) ? text.replace(/³/g, '^') : text;
 	for (const [from, to] of lookAlikes) out = out.replace(from, to);
 	return out.replace(/ +/g, ' ').trim();
