@@ -119,7 +119,14 @@ rmSync(results, { recursive: true, force: true });
 mkdirSync(results, { recursive: true });
 const only = process.argv.slice(2);
 const total = { passed: 0, failed: 0 };
+let built = true;
 for (const stage of stages) {
+	if (!built) {
+		// an app that was not built has nothing to show a browser, and an old one would show the wrong thing
+		for (const suite of stage) console.log(`FAILED ${suite.name}: not run, the build failed`);
+		total.failed += stage.length;
+		continue;
+	}
 	const queue = stage.filter((suite) => only.length === 0 || only.includes(suite.name));
 	// two at a time: the machines this runs on have two cores
 	const worker = async () => {
@@ -127,6 +134,7 @@ for (const stage of stages) {
 			const { passed, failed } = await runSuite(suite);
 			total.passed += passed;
 			total.failed += failed;
+			if (suite.name === 'build' && failed > 0) built = false;
 		}
 	};
 	await Promise.all([worker(), worker()]);
