@@ -2,11 +2,12 @@ import { isJson } from './reader.ts';
 
 /** Where things stand in one document. */
 export interface Places {
-	/** each place and its number in reading order */
-	order: ReadonlyMap<string, number>;
 	/** the place of a path of keys and row numbers */
 	nameOf(path: readonly PropertyKey[]): string;
-	valueAt(path: readonly PropertyKey[]): unknown;
+	/** what stands in a place; undefined where nothing does */
+	under(place: string): unknown;
+	/** its number in reading order; what is missing stands where its row begins */
+	order(place: string): number;
 }
 
 /** What rows are called in a file. */
@@ -19,33 +20,35 @@ export const rowName = (row: unknown, index: number): string =>
 
 /** The places of a document, as messages name them: `phases.copper.starts`, `log.3.value`, `tank.net`. */
 export function placesOf(document: unknown): Places {
-	const valueAt = (path: readonly PropertyKey[]) => path.reduce(step, document);
+	const found = new Map<string, { ordinal: number; value: unknown }>();
+	gather(document, '', found);
 	return {
-		get order() {
-			const order = new Map<string, number>();
-			number(document, '', order);
-			return order;
-		},
-		nameOf: (path) =>
-			path
-				.map((key, i) =>
-					typeof key === 'number' ? rowName(valueAt(path.slice(0, i + 1)), key) : String(key)
-				)
-				.join('.'),
-		valueAt
+		nameOf: (path) => nameOf(document, path),
+		under: (place) => found.get(place)?.value,
+		order: (place) => {
+			let known = place;
+			while (known !== '' && !found.has(known)) known = known.slice(0, Math.max(0, known.lastIndexOf('.')));
+			return found.get(known)?.ordinal ?? 0;
+		}
 	};
 }
 
-const step = (node: unknown, key: PropertyKey): unknown =>
-	typeof node === 'object' && node !== null && Object.hasOwn(node, key)
-		? (node as Record<PropertyKey, unknown>)[key]
-		: undefined;
+function nameOf(document: unknown, path: readonly PropertyKey[]): string {
+	let node = document;
+	return path
+		.map((key) => {
+			node =
+				typeof node === 'object' && node !== null ? (node as Record<PropertyKey, unknown>)[key] : undefined;
+			return typeof key === 'number' ? rowName(node, key) : String(key);
+		})
+		.join('.');
+}
 
-function number(node: unknown, place: string, order: Map<string, number>): void {
-	if (!order.has(place)) order.set(place, order.size);
+function gather(node: unknown, place: string, found: Map<string, { ordinal: number; value: unknown }>): void {
+	if (!found.has(place)) found.set(place, { ordinal: found.size, value: node });
 	if (typeof node !== 'object' || node === null) return;
 	const named: [string, unknown][] = Array.isArray(node)
 		? node.map((row: unknown, i) => [rowName(row, i), row])
 		: Object.entries(node);
-	for (const [name, value] of named) number(value, place === '' ? name : `${place}.${name}`, order);
+	for (const [name, value] of named) gather(value, place === '' ? name : `${place}.${name}`, found);
 }

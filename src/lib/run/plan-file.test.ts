@@ -226,6 +226,12 @@ describe('a file that cannot be read is refused with the place', () => {
 	});
 
 	it('says what was seen and what would have been understood', () => {
+		expect(strict(withPlace(fullDocument, 'timeZone', undefined))).toMatchObject({
+			sentence: 'timeZone: saw nothing, expected an IANA time zone such as America/Chicago'
+		});
+		expect(strict(withPlace(fullDocument, 'tank.net', 112))).toMatchObject({
+			sentence: 'tank.net: saw 112, expected a text with its unit in quotes, such as "112 L"'
+		});
 		expect(strict(withPlace(fullDocument, 'phases.1.starts', 'on 2026-02-30'))).toMatchObject({
 			sentence:
 				'phases.copper.starts: saw "on 2026-02-30", expected a date that exists, in the years 1900 to 2199'

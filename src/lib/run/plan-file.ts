@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import { isJson } from './reader.ts';
-import { placesOf } from './place.ts';
+import { placesOf, type Places } from './place.ts';
 import { readRun } from './read-run.ts';
 import type { Run } from './run.ts';
 import { mostRows, planSchema, type PlanDocument } from './schema.ts';
@@ -30,13 +30,16 @@ export function readPlanFile(text: string): PlanFile {
 	const document = parsed.value;
 	const shape = planSchema().safeParse(document);
 	const run = readRun(document, { today: null });
+	if (shape.success && run.problems.length === 0) return { ok: true, value: { document: shape.data, run } };
+	const places = placesOf(document);
+	// of two that speak of one place the cell's own grammar says it better, so it comes first
 	const troubles = [
-		...(shape.success ? [] : shape.error.issues.map((issue) => shapeTrouble(document, issue))),
-		...run.problems.map(({ cell, seen, expected }) => ({ place: cell, seen: shown(seen), expected }))
+		...run.problems.map(({ cell, expected }) => ({ place: cell, seen: shown(places.under(cell)), expected })),
+		...(shape.error?.issues ?? []).map((issue) => shapeTrouble(places, issue))
 	];
-	const first = firstIn(document, troubles);
-	if (first) return refusal(first);
-	return { ok: true, value: { document: shape.data as PlanDocument, run } };
+	return refusal(
+		troubles.reduce((best, next) => (places.order(next.place) < places.order(best.place) ? next : best))
+	);
 }
 
 /** A document as a file: two spaces, one newline at its end. */
@@ -59,20 +62,6 @@ function frameTrouble(value: unknown): Trouble | null {
 			return { place: list, seen: `${rows.length} rows`, expected: `at most ${most}` };
 	}
 	return null;
-}
-
-/** The trouble that stands first in the file; a key that is missing stands where its row begins. */
-function firstIn(document: unknown, troubles: readonly Trouble[]): Trouble | null {
-	if (troubles.length < 2) return troubles[0] ?? null;
-	const { order } = placesOf(document);
-	const at = (place: string): number => {
-		for (let known = place; known !== ''; known = known.slice(0, Math.max(0, known.lastIndexOf('.')))) {
-			const ordinal = order.get(known);
-			if (ordinal !== undefined) return ordinal;
-		}
-		return 0;
-	};
-	return troubles.reduce((best, next) => (at(next.place) < at(best.place) ? next : best));
 }
 
 const shown = (value: unknown): string => {
@@ -137,12 +126,11 @@ function tooDeep(text: string): boolean {
 type Issue = z.core.$ZodIssue;
 
 /** What the shape lacks or has too much of, with the place as a person names it. */
-function shapeTrouble(document: unknown, issue: Issue): Trouble {
+function shapeTrouble(places: Places, issue: Issue): Trouble {
 	const { sharp, path } = sharpest(issue, []);
-	const { nameOf, valueAt } = placesOf(document);
-	const place = nameOf(path);
+	const place = places.nameOf(path);
 	if (sharp.code !== 'unrecognized_keys')
-		return { place, seen: shown(valueAt(path)), expected: expectation(sharp) };
+		return { place, seen: shown(places.under(place)), expected: expectation(sharp) };
 	const key = sharp.keys[0] ?? '';
 	const expected = 'only keys of a plan file; this one is unknown';
 	return { place: place ? `${place}.${key}` : key, seen: `the key "${key}"`, expected };
