@@ -6,12 +6,17 @@ import type { Medicine } from './run.ts';
 
 /** One entry of the log being read: its cells by key, and what they may name. A needed cell that is absent is told. */
 export class Line {
-	constructor(
-		readonly reader: Reader,
-		readonly place: string,
-		readonly entry: Json,
-		readonly known: Known
-	) {}
+	readonly reader: Reader;
+	readonly place: string;
+	readonly entry: Json;
+	readonly known: Known;
+
+	constructor(reader: Reader, place: string, entry: Json, known: Known) {
+		this.reader = reader;
+		this.place = place;
+		this.entry = entry;
+		this.known = known;
+	}
 
 	at = (key: string): string => `${this.place}.${key}`;
 

@@ -17,7 +17,11 @@ const shown = (value: unknown): string =>
 export class Reader {
 	readonly problems: CellProblem[] = [];
 
-	constructor(readonly today: Day | null) {}
+	readonly today: Day | null;
+
+	constructor(today: Day | null) {
+		this.today = today;
+	}
 
 	report(cell: string, problem: { code: string; seen: string; expected: string }): null {
 		this.problems.push({ ...problem, cell });

@@ -1,6 +1,10 @@
-import { RRule } from 'rrule';
+import * as library from 'rrule';
 import { read, unreadable, type Read } from '../../units/index.ts';
 import { dayText } from '../days.ts';
+
+// rrule is UMD to plain Node, which sees all of it as one default export
+const bundled: typeof library & { default?: typeof library } = library;
+const { RRule } = bundled.default ?? bundled;
 
 const MS_PER_DAY = 86_400_000;
 
