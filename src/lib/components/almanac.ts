@@ -1,0 +1,42 @@
+import type { Almanac, Mark } from '$lib/calendar';
+import { medicines } from '$lib/formulary';
+import { dayOfInstant, servicesOf, type Plan } from '$lib/planner';
+import { dayNumber, dayText, readLog, type Day, type Run } from '$lib/run';
+import type { DateWords } from './date-words';
+
+/** The calendar day of an instant in a zone; the day in UTC where the zone is not known. */
+export function dayIn(zone: string, now: string): Day {
+	try {
+		return dayText(dayOfInstant(zone, Date.parse(now)));
+	} catch {
+		return now.slice(0, 10);
+	}
+}
+
+/** Readings of the log as marks on the strip: ammonia by the toxic share the forecast gives at that hour. */
+function marksOf(run: Run, plan: Plan): Mark[] {
+	const byActive = new Map(run.medicines.map(({ id, active }) => [active.startsWith('copper') ? 'Cu' : id, id]));
+	return readLog(run.log).flatMap((fact) => {
+		if (fact.kind !== 'reading') return [];
+		if (fact.what !== 'NH3') {
+			const key = byActive.get(fact.what);
+			return key === undefined ? [] : [{ atMs: fact.atMs, key, value: fact.value }];
+		}
+		const near = plan.levels.findLast(({ at }) => Date.parse(at) <= fact.atMs) ?? plan.levels[0];
+		if (!near || near.nh3MgNPerL === null || near.tanMgNPerL === 0) return [];
+		return [{ atMs: fact.atMs, key: 'nh3', value: (fact.value * near.nh3MgNPerL) / near.tanMgNPerL }];
+	});
+}
+
+/** All that the calendar's layout is told beside plan and run. */
+export function almanacOf(run: Run, plan: Plan, now: string, words: DateWords): Almanac {
+	return {
+		today: dayIn(run.timeZone, now),
+		nowMs: Date.parse(now),
+		firstWeekday: words.firstWeekday,
+		startOf: (day) => servicesOf(run.timeZone, dayNumber(day), ['00:00'])[0]?.atMs ?? 0,
+		names: Object.fromEntries(run.medicines.map(({ id, active }) => [id, medicines[active]])),
+		readings: marksOf(run, plan),
+		titleOf: (first, last) => `Forecast from ${words.short(first)} to ${words.short(last)}`
+	};
+}

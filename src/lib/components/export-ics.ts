@@ -1,0 +1,3 @@
+import { planToIcs } from '$lib/calendar';
+
+export { planToIcs };

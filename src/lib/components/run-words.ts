@@ -1,0 +1,34 @@
+import { medicines } from '$lib/formulary';
+import type { Plan } from '$lib/planner';
+import type { Run } from '$lib/run';
+
+const figure = (value: number) => String(Number(value.toFixed(1)));
+
+/** The tank and what swims in it, in one line; what is not known is left out. */
+export function tankLine(run: Run): string {
+	const { tank } = run;
+	const fish = run.lots.reduce((sum, lot) => sum + lot.count, 0);
+	const mass = run.lots.every(({ massG }) => massG !== null) ? run.lots.reduce((sum, lot) => sum + (lot.massG ?? 0), 0) : 0;
+	return [
+		tank.name ? `Tank ${tank.name}` : '',
+		tank.netL === null ? 'volume unknown' : `${figure(tank.netL)} L net`,
+		tank.temperatureC === null ? '' : `${figure(tank.temperatureC)} °C`,
+		tank.salinityPpt === null ? '' : `${figure(tank.salinityPpt)} ppt`,
+		tank.pH === null ? '' : `pH ${tank.pH}`,
+		fish > 0 ? `${fish} fish${mass > 0 ? `, ${figure(mass)} g` : ''}` : ''
+	]
+		.filter(Boolean)
+		.join(' · ');
+}
+
+/** The days in range of the first phase that counts them, against those it asks. */
+export function creditOf(run: Run, plan: Plan): { name: string; days: number; asked: number } | null {
+	for (const span of plan.phases) {
+		const phase = run.phases.find(({ id }) => id === span.id);
+		const asked = phase?.lasts && 'days' in phase.lasts ? phase.lasts.days : 0;
+		if (span.creditedDays === undefined || !phase || !asked) continue;
+		const active = run.medicines.find(({ id }) => id === phase.medicine)?.active;
+		return { name: active ? medicines[active].name : 'Salinity', days: span.creditedDays, asked };
+	}
+	return null;
+}

@@ -1,0 +1,271 @@
+import type { Edit } from '$lib/run';
+import {
+	actOf,
+	advance,
+	at,
+	boxOf,
+	clearBox,
+	columns,
+	deleteRows,
+	duplicateRows,
+	fillDown,
+	fillRight,
+	fromHtml,
+	fromTsv,
+	gridTexts,
+	holds,
+	insertRow,
+	jump,
+	moveRows,
+	moveTo,
+	step,
+	takeBlock,
+	tiled,
+	toHtml,
+	toTsv,
+	typeBlock,
+	typeCell,
+	typedAt,
+	type Act,
+	type Desk,
+	type Selection,
+	type Spot
+} from '$lib/sheet';
+
+/** The rows that computed columns do not reach into are typed; the grid holds one empty row behind the last. */
+export class SheetDesk {
+	readonly #desk: () => Desk;
+	readonly #commit: (edits: Edit[]) => void;
+	readonly #undo: () => void;
+	readonly #redo: () => void;
+
+	selection: Selection = $state.raw(at(0, 0));
+	/** text of the cell being typed; null while the grid is walked */
+	draft: string | null = $state(null);
+	/** Esc was pressed: the next Tab goes on to what follows the sheet */
+	leaving = $state(false);
+	finding = $state(false);
+
+	texts = $derived.by(() => gridTexts(this.#desk()));
+	box = $derived(boxOf(this.selection));
+
+	constructor(desk: () => Desk, acts: { commit: (edits: Edit[]) => void; undo: () => void; redo: () => void }) {
+		this.#desk = desk;
+		this.#commit = acts.commit;
+		this.#undo = acts.undo;
+		this.#redo = acts.redo;
+	}
+
+	get extent() {
+		return { rows: this.texts.length, columns: columns.length };
+	}
+
+	get active(): Spot {
+		return this.selection.active;
+	}
+
+	textAt(spot: Spot): string {
+		return this.texts[spot.row]?.[spot.column] ?? '';
+	}
+
+	select(spot: Spot, extend = false) {
+		this.settle();
+		this.leaving = false;
+		this.selection = moveTo(this.selection, spot, this.extent, extend);
+	}
+
+	selectRows(row: number, extend = false) {
+		this.settle();
+		const anchor = { row: extend ? this.selection.anchor.row : row, column: 0 };
+		this.selection = { active: anchor, anchor, head: { row, column: columns.length - 1 } };
+	}
+
+	selectColumns(column: number, extend = false) {
+		this.settle();
+		const anchor = { row: 0, column: extend ? this.selection.anchor.column : column };
+		this.selection = { active: anchor, anchor, head: { row: this.extent.rows - 1, column } };
+	}
+
+	/** Ends typing and keeps what was typed. */
+	settle() {
+		if (this.draft === null) return;
+		const { row, column } = this.active;
+		const typed = this.draft;
+		this.draft = null;
+		this.#commit(typeCell(this.#desk(), row, column, typed));
+	}
+
+	/** Ends typing and forgets it. */
+	restore() {
+		this.draft = null;
+	}
+
+	edit(text = this.textAt(this.active)) {
+		if (typedAt(this.active.column)) this.draft = text;
+	}
+
+	/** Answers a key of the walked grid; false where the key is not the sheet's. */
+	press(event: KeyboardEvent): boolean {
+		const act = actOf(event);
+		if (!act) return false;
+		if (act.act === 'advance' && (this.leaving || this.#atEnd(act.way))) {
+			this.leaving = false;
+			return event.key !== 'Tab';
+		}
+		this.leaving = act.act === 'leave';
+		this.#do(act);
+		return true;
+	}
+
+	#atEnd(way: string): boolean {
+		const { row, column } = this.active;
+		if (way === 'right') return row === this.extent.rows - 1 && column === columns.length - 1;
+		return way === 'left' && row === 0 && column === 0;
+	}
+
+	#do(act: Act) {
+		const { extent, selection } = this;
+		const filled = (spot: Spot) => this.textAt(spot) !== '';
+		const { top, bottom } = this.#rows();
+		switch (act.act) {
+			case 'step':
+			case 'page':
+				this.selection = step(selection, act.way, extent, act.extend, act.act === 'page');
+				break;
+			case 'jump':
+				this.selection = jump(selection, act.way, extent, filled, act.extend);
+				break;
+			case 'edge': {
+				const from = act.extend ? selection.head : selection.active;
+				const column = act.side === 'home' ? 0 : columns.length - 1;
+				const row = !act.whole ? from.row : act.side === 'home' ? 0 : extent.rows - 1;
+				this.selection = moveTo(selection, { row, column }, extent, act.extend);
+				break;
+			}
+			case 'advance':
+				this.move(act.way);
+				break;
+			case 'select':
+				this.#selectWhole(act.what);
+				break;
+			case 'edit':
+				if (typedAt(this.active.column)) this.edit();
+				else this.move('down');
+				break;
+			case 'clear':
+				this.#commit(clearBox(this.#desk(), this.box));
+				break;
+			case 'fill-down':
+				this.#commit(fillDown(this.#desk(), this.texts, this.box));
+				break;
+			case 'fill-right':
+				this.#commit(fillRight(this.#desk(), this.texts, this.box));
+				break;
+			case 'insert-row':
+				this.#commit(insertRow(this.#desk().document, Math.min(this.box.top, this.extent.rows - 1)));
+				break;
+			case 'delete-rows':
+				this.#commit(deleteRows(this.#desk().document, top, bottom));
+				break;
+			case 'duplicate-rows':
+				this.#commit(duplicateRows(this.#desk().document, top, bottom));
+				break;
+			case 'move-rows':
+				this.moveRows(act.by);
+				break;
+			case 'undo':
+				this.#undo();
+				break;
+			case 'redo':
+				this.#redo();
+				break;
+			case 'find':
+				this.finding = true;
+				break;
+			case 'leave':
+				break;
+		}
+	}
+
+	/** Does what a button of the sheet says. */
+	act(act: Act) {
+		this.settle();
+		this.#do(act);
+	}
+
+	move(way: 'up' | 'down' | 'left' | 'right') {
+		this.selection = advance(this.selection, way, this.extent);
+	}
+
+	moveRows(by: number) {
+		const { top, bottom } = this.#rows();
+		const edits = moveRows(this.#desk().document, top, bottom, by);
+		if (edits.length === 0) return;
+		this.#commit(edits);
+		const shifted = (spot: Spot) => ({ ...spot, row: spot.row + by });
+		const { active, anchor, head } = this.selection;
+		this.selection = { active: shifted(active), anchor: shifted(anchor), head: shifted(head) };
+	}
+
+	#rows() {
+		return { top: this.box.top, bottom: Math.min(this.box.bottom, this.extent.rows - 2) };
+	}
+
+	#selectWhole(what: 'all' | 'rows' | 'columns') {
+		const last = { row: this.extent.rows - 1, column: columns.length - 1 };
+		const { top, bottom, left, right } = this.box;
+		const anchor = { row: what === 'rows' ? top : 0, column: what === 'columns' ? left : 0 };
+		const head = { row: what === 'rows' ? bottom : last.row, column: what === 'columns' ? right : last.column };
+		this.selection = { active: anchor, anchor, head };
+	}
+
+	copy(event: ClipboardEvent, cut: boolean) {
+		const block = takeBlock(this.texts, this.box);
+		event.clipboardData?.setData('text/plain', toTsv(block));
+		event.clipboardData?.setData('text/html', toHtml(block));
+		event.preventDefault();
+		if (cut) this.#commit(clearBox(this.#desk(), this.box));
+	}
+
+	paste(event: ClipboardEvent) {
+		const plain = event.clipboardData?.getData('text/plain') ?? '';
+		const html = event.clipboardData?.getData('text/html') ?? '';
+		const read = fromHtml(html) ?? fromTsv(plain);
+		event.preventDefault();
+		const { top, left, bottom, right } = this.box;
+		const block = tiled(read, bottom - top + 1, right - left + 1);
+		if (block.length === 0) return;
+		this.#commit(typeBlock(this.#desk(), top, left, block));
+		const head = { row: top + block.length - 1, column: left + (block[0]?.length ?? 1) - 1 };
+		const anchor = { row: top, column: left };
+		this.selection = { active: anchor, anchor, head: moveTo(this.selection, head, this.extent, true).head };
+	}
+
+	/** Dragging the corner handle down to `row`. */
+	fillTo(row: number) {
+		const { top, left, bottom, right } = this.box;
+		if (row <= bottom) return;
+		this.#commit(fillDown(this.#desk(), this.texts, { top, left, bottom: row, right }, bottom - top + 1));
+		const anchor = { row: top, column: left };
+		this.selection = { active: anchor, anchor, head: { row, column: right } };
+	}
+
+	holds(row: number, column: number): boolean {
+		return holds(this.box, row, column);
+	}
+
+	/** The next cell after the active one that holds the text; round the end. */
+	find(wanted: string) {
+		const needle = wanted.trim().toLowerCase();
+		const width = columns.length;
+		const count = this.extent.rows * width;
+		const from = this.active.row * width + this.active.column;
+		for (let ahead = 1; needle && ahead <= count; ahead++) {
+			const place = (from + ahead) % count;
+			const spot = { row: Math.floor(place / width), column: place % width };
+			if (!this.textAt(spot).toLowerCase().includes(needle)) continue;
+			this.selection = at(spot.row, spot.column);
+			return;
+		}
+	}
+}

@@ -1,0 +1,36 @@
+import { invert, type Edit } from '../run/index.ts';
+
+/** Everything done and undone, without limit; one step is the edits of one act. */
+export interface History {
+	done: readonly (readonly Edit[])[];
+	undone: readonly (readonly Edit[])[];
+}
+
+export const emptyHistory: History = { done: [], undone: [] };
+
+/** Puts one act on the pile; what had been undone is gone, as everywhere. */
+export const record = (history: History, edits: readonly Edit[]): History =>
+	edits.length ? { done: [...history.done, edits], undone: [] } : history;
+
+/** The edits that take several back: each inverted, last first. */
+export const inverted = (edits: readonly Edit[]): Edit[] => edits.map(invert).reverse();
+
+/** One act back: the history after it, and the edits to apply. */
+export function undo(history: History): { history: History; edits: Edit[] } | null {
+	const last = history.done.at(-1);
+	if (!last) return null;
+	return {
+		history: { done: history.done.slice(0, -1), undone: [...history.undone, last] },
+		edits: inverted(last)
+	};
+}
+
+/** One act forward again. */
+export function redo(history: History): { history: History; edits: Edit[] } | null {
+	const last = history.undone.at(-1);
+	if (!last) return null;
+	return {
+		history: { done: [...history.done, last], undone: history.undone.slice(0, -1) },
+		edits: last.slice()
+	};
+}

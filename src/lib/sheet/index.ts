@@ -1,0 +1,12 @@
+export { columns, computedColumns, typedAt, typedColumns, type ColumnKey, type TypedKey } from './columns.ts';
+export { at, advance, boxOf, holds, jump, moveTo, step, type Box, type Extent, type Selection, type Spot } from './selection.ts';
+export { actOf, type Act, type KeyPress } from './keys.ts';
+export { freeId, deleteRows, duplicateRows, insertRow, moveRows, type PhaseRow, type SheetDocument } from './rows.ts';
+export { medicineText, type ShelfEntry } from './shelf.ts';
+export { cellText, gridTexts, kindText, markOf, type Desk } from './table.ts';
+export { clearBox, takeBlock, typeBlock, typeCell } from './typing.ts';
+export { fillDown, fillRight } from './fill.ts';
+export { fromHtml, fromTsv, tiled, toHtml, toTsv, type Block } from './clipboard.ts';
+export { offers, type CourseHints, type Offer } from './suggest.ts';
+export { emptyHistory, inverted, record, redo, undo, type History } from './history.ts';
+export { arrivalDocument, tankName, type Arrival } from './arrival.ts';

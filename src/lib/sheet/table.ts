@@ -1,0 +1,76 @@
+import type { Plan } from '../planner/index.ts';
+import type { Day } from '../run/index.ts';
+import { columns, type ColumnKey } from './columns.ts';
+import { isoToShort, shortDate } from './date-text.ts';
+import { idsToRows } from './reference.ts';
+import type { PhaseRow, SheetDocument } from './rows.ts';
+import { medicineText, type ShelfEntry } from './shelf.ts';
+
+/** What turns a plan document into the texts of the grid. */
+export interface Desk {
+	document: SheetDocument;
+	plan: Plan;
+	/** dates near this day are written without a year */
+	today: Day;
+	shelf: readonly ShelfEntry[];
+}
+
+const text = (value: unknown): string => (typeof value === 'string' || typeof value === 'number' ? String(value) : '');
+
+/** `low-salinity` as a keeper reads it: `Low salinity`. */
+export function kindText(kind: unknown): string {
+	const words = text(kind).replaceAll('-', ' ');
+	return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** What stands in the tank during the phase, written behind its changes: `50% daily + carbon`. */
+export function changeText(row: PhaseRow): string {
+	const parts = [text(row.change)].filter(Boolean);
+	if (row.carbon === true) parts.push('carbon');
+	if (row.resin === true) parts.push('resin');
+	return parts.join(' + ');
+}
+
+/** One cell as it is shown and as it is copied. Rows beyond the last are empty. */
+export function cellText(desk: Desk, row: number, key: ColumnKey): string {
+	const phase = desk.document.phases[row];
+	if (!phase) return '';
+	const ids = desk.document.phases.map(({ id }) => id);
+	const span = desk.plan.phases.find(({ id }) => id === phase.id);
+	switch (key) {
+		case 'kind':
+			return kindText(phase.kind);
+		case 'medicine':
+			return phase.medicine === undefined ? '' : medicineText(text(phase.medicine), desk.document, desk.shelf);
+		case 'starts':
+		case 'lasts':
+			return isoToShort(idsToRows(text(phase[key]), ids), desk.today);
+		case 'change':
+			return changeText(phase);
+		case 'from':
+		case 'to':
+			return span?.[key] ? shortDate(span[key], desk.today) : '';
+		case 'tasks':
+			return span ? String(span.tasks) : '';
+		case 'mark':
+			return markOf(desk.plan, phase.id)?.severity ?? '';
+		default:
+			return text(phase[key]);
+	}
+}
+
+/** The gravest finding on a row; problems in its cells count as the gravest. */
+export function markOf(plan: Plan, phase: string): { severity: 'stop' | 'caution' | 'note'; count: number } | null {
+	const own = plan.findings.filter((finding) => finding.phase === phase);
+	const broken = plan.problems.filter((problem) => problem.cell.startsWith(`phases.${phase}.`)).length;
+	const count = own.length + broken;
+	if (count === 0) return null;
+	if (broken || own.some(({ severity }) => severity === 'stop')) return { severity: 'stop', count };
+	return { severity: own.some(({ severity }) => severity === 'caution') ? 'caution' : 'note', count };
+}
+
+/** The whole grid as texts, one empty row behind the last for typing a new phase. */
+export const gridTexts = (desk: Desk): string[][] =>
+	Array.from({ length: desk.document.phases.length + 1 }, (_, row) =>
+		columns.map(({ key }) => cellText(desk, row, key))
+	);

@@ -1,0 +1,23 @@
+import type { LayoutServerLoad } from './$types';
+
+/** The first language the browser asks for, if it is one that dates can be written in. */
+function localeOf(accepted: string | null): string {
+	const wanted = accepted?.split(/[,;]/)[0]?.trim() || 'en-GB';
+	try {
+		return Intl.getCanonicalLocales(wanted)[0] ?? 'en-GB';
+	} catch {
+		return 'en-GB';
+	}
+}
+
+/** 1 Monday to 7 Sunday; not every engine says. */
+function firstWeekdayOf(locale: string): number {
+	const told = new Intl.Locale(locale) as Intl.Locale & { getWeekInfo?: () => { firstDay: number } };
+	return told.getWeekInfo?.().firstDay ?? 1;
+}
+
+/** What page and server must agree on before the first paint: the clock, the language, the week's first day. */
+export const load: LayoutServerLoad = ({ request }) => {
+	const locale = localeOf(request.headers.get('accept-language'));
+	return { now: new Date().toISOString(), locale, firstWeekday: firstWeekdayOf(locale) };
+};
