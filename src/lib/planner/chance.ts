@@ -19,6 +19,8 @@ export interface Chance {
 	/** mg N the fish made since the service before: what is not ammonia now has become nitrate */
 	producedMg: number;
 	beforeL: number;
+	/** when water was last changed before this service, wall-clock days */
+	changedWall: number | null;
 	/** masses as the walk found them: the start of a search */
 	tanMg: number;
 	nitrateMg: number;
@@ -49,7 +51,7 @@ export interface Chance {
 type Carry = Pick<Chance, 'alpha' | 'betaMg' | 'producedMg'>;
 type Found = Pick<
 	Chance,
-	'beforeL' | 'tanMg' | 'nitrateMg' | 'toxicShare' | 'acting' | 'auto' | 'pinned' | 'barred'
+	'changedWall' | 'beforeL' | 'tanMg' | 'nitrateMg' | 'toxicShare' | 'acting' | 'auto' | 'pinned' | 'barred'
 >;
 
 /** What the water between two services does to ammonia, asked of the closed form with nothing and with one mg in it. */
@@ -75,6 +77,7 @@ export function find(walk: Walk, service: Service): Found {
 			}))
 	);
 	return {
+		changedWall: walk.changedWall,
 		beforeL: central.volumeL,
 		tanMg: central.tanMg,
 		nitrateMg: central.nitrateMg,

@@ -66,12 +66,11 @@ export function fewestChanges(chances: readonly Chance[], limits: ChangeLimits):
 
 function startLabel(steps: readonly Step[], chances: readonly Chance[]): Label {
 	const first = steps[0];
-	const changed = chances.filter(({ future, fixed }) => !future && fixed > 0).at(-1);
 	return {
 		at: -1,
 		tanMg: first?.tanMg ?? 0,
 		nitrateMg: first?.nitrateMg ?? 0,
-		lastWall: changed?.wall ?? chances[0]?.wall ?? 0,
+		lastWall: first?.changedWall ?? chances[0]?.wall ?? 0,
 		percent: 0,
 		sum: 0,
 		parent: null

@@ -6,7 +6,7 @@ import { dayOfInstant, servicesOf, type Service } from './clock.ts';
 import { phaseKindRows } from './phases/index.ts';
 import type { Bench } from './phase-kind.ts';
 import { LONGEST_PLAN_DAYS } from './recurrence.ts';
-import { serve } from './serve.ts';
+import { serve, settleOpen } from './serve.ts';
 import { Walk, type Active } from './walk.ts';
 
 export interface March {
@@ -39,6 +39,7 @@ export function march(run: Run, nowMs: number, schedule: Schedule, recorded: boo
 		const services = servicesOf(run.timeZone, day, run.services);
 		for (const service of services) {
 			replayUntil(walk, history, service, bench);
+			settleOpen(walk, nowMs);
 			const carry = carryOver(walk, before, service);
 			arrive(walk, before, service, bench);
 			if (service.slot === 0) turnOver(stage, service);
@@ -52,6 +53,7 @@ export function march(run: Run, nowMs: number, schedule: Schedule, recorded: boo
 		if (walk.active.length === 0 && !canStillStart(stage, day)) break;
 	}
 	replayUntil(walk, history, null, bench);
+	settleOpen(walk, nowMs);
 	return {
 		walk,
 		chances,

@@ -3,8 +3,11 @@ import { findingsOf, type Seen } from './checks/index.ts';
 import { fewestChanges, type Schedule } from './changes.ts';
 import { march, type March } from './march.ts';
 import type { Instant, Plan } from './plan.ts';
-import { suppliesOf } from './supplies.ts';
+import { mixingTasks, suppliesOf } from './supplies.ts';
 import { rank } from './job.ts';
+import { dayOfInstant } from './clock.ts';
+
+const MS_PER_DAY = 86_400_000;
 
 /** The search for changes and the march depend on each other; they agree within a few rounds or the last one stands. */
 const MOST_ROUNDS = 6;
@@ -28,15 +31,34 @@ export function planSeen(run: Run, now: Instant): Seen {
 /** March with the automatic changes that the march itself asks for. The first walk only looks for them. */
 function settled(run: Run, nowMs: number): March | null {
 	const automatic = run.phases.some(({ change }) => change && 'auto' in change);
-	let schedule: Schedule = new Map();
-	let walked = march(run, nowMs, schedule, !automatic);
-	for (let round = 0; walked && automatic && round < MOST_ROUNDS; round++) {
-		const next = fewestChanges(walked.chances, run.limits);
+	if (!automatic) return march(run, nowMs, new Map(), true);
+	const past = plannedBefore(run, nowMs);
+	let schedule = past;
+	let walked = march(run, nowMs, schedule, false);
+	for (let round = 0; walked && round < MOST_ROUNDS; round++) {
+		const next: Schedule = new Map([...past, ...fewestChanges(walked.chances, run.limits)]);
 		if (round > 0 && same(schedule, next)) break;
 		schedule = next;
 		walked = march(run, nowMs, schedule, true);
 	}
 	return walked;
+}
+
+/** The automatic changes the plan asked for before its log began: what an entry without litres refers to. */
+function plannedBefore(run: Run, nowMs: number): Schedule {
+	const outset = { ...run, log: [] };
+	const trial = march(outset, nowMs, new Map(), false);
+	if (!trial || Date.parse(`${dayText(trial.walk.begins)}T00:00:00Z`) - MS_PER_DAY > nowMs) return new Map();
+	let schedule: Schedule = new Map();
+	let walked = march(outset, -Infinity, schedule, false);
+	for (let round = 0; walked && round < MOST_ROUNDS; round++) {
+		const next = fewestChanges(walked.chances, run.limits);
+		if (same(schedule, next)) break;
+		schedule = next;
+		walked = march(outset, -Infinity, schedule, false);
+	}
+	const today = dayOfInstant(run.timeZone, nowMs);
+	return new Map([...schedule].filter(([day]) => day <= today));
 }
 
 function same(a: Schedule, b: Schedule): boolean {
@@ -54,7 +76,7 @@ function withFindings(run: Run, nowMs: number, walked: March | null): Plan {
 		begins: walked ? dayText(walked.walk.begins) : null,
 		release: null,
 		phases: run.phases.map(({ id }) => walked?.walk.spans.get(id) ?? { id, from: null, to: null, tasks: 0 }),
-		tasks: walked ? inOrder(walked) : [],
+		tasks: walked ? inOrder(run, walked) : [],
 		levels: walked ? walked.walk.levels : [],
 		findings: [],
 		supplies: { waterL: 0, medicines: [] },
@@ -68,8 +90,8 @@ function withFindings(run: Run, nowMs: number, walked: March | null): Plan {
 
 const releaseDay = ({ tasks }: Plan) => tasks.find(({ kind }) => kind === 'release')?.date ?? null;
 
-function inOrder({ walk }: March): Plan['tasks'] {
-	return walk.tasks
+function inOrder(run: Run, { walk }: March): Plan['tasks'] {
+	return [...walk.tasks, ...mixingTasks(run, walk.tasks, dayText(walk.begins))]
 		.map((task, i) => ({ task, i }))
 		.sort((a, b) =>
 			a.task.at < b.task.at ? -1 : a.task.at > b.task.at ? 1 : rank(a.task) - rank(b.task) || a.i - b.i

@@ -39,6 +39,8 @@ export function replayUntil(walk: Walk, history: History, service: Service | nul
 	}
 }
 
+/** How long the jobs of one service may take and still be that service (judgment, no source). */
+const SERVICE_MS = 3 * 3_600_000;
 /** Early work: the keeper stood at the tank before the written time. */
 const EARLY_MS = 12 * 3_600_000;
 
@@ -54,7 +56,7 @@ function replay(walk: Walk, entry: Fact, bench: Bench): void {
 	walk.ageTo(Math.max(entry.atMs, walk.atMs), day);
 	walk.sample('between', dayText(day));
 	const effects = effectsOf(walk, entry);
-	walk.apply(effects);
+	walk.apply(effects, wall);
 	settle(walk, entry, wall, bench);
 	walk.noteExtremes();
 	walk.sample('between', dayText(day));
@@ -135,6 +137,8 @@ function answer(walk: Walk, entry: Extract<Fact, { kind: 'done' | 'missed' }>, w
 	if (!due) return;
 	if (entry.kind === 'missed') return mark(walk, entry.task, 'missed');
 	due.job.applied?.();
+	// the work of a service takes its time: the interval begins when it is done
+	if (entry.atMs - due.service.atMs <= SERVICE_MS) walk.startInterval();
 	if (due.job.equipment) walk.equip(due.job.equipment.what, due.job.equipment.on);
 	due.job.what?.forEach((what) => walk.lastTest.set(what, wall));
 	mark(walk, entry.task, doneState(walk, due, entry));

@@ -1,3 +1,4 @@
+import { chores } from './chores.ts';
 import type { Service } from './clock.ts';
 import { gather } from './gather.ts';
 import type { Deed, Job } from './job.ts';
@@ -5,11 +6,7 @@ import type { Bench } from './phase-kind.ts';
 import type { Task, TaskState } from './plan.ts';
 import type { History } from './replay.ts';
 import { after, type Effect, type Forecast } from './tank-water.ts';
-import type { Walk } from './walk.ts';
-import { amountText } from './words.ts';
-
-/** Water lost to the air under this needs no topping off; a rounding remainder is no job. */
-const LEAST_TOPOFF_L = 1e-9;
+import type { Due, Walk } from './walk.ts';
 
 /** What the service did to the water as planned, apart from automatic changes: the search for changes needs it. */
 export interface Outlook {
@@ -30,36 +27,84 @@ export function serve(
 	latest: boolean
 ): Outlook {
 	const passed = service.atMs < history.nowMs;
+	const logged = (history.entries[history.next]?.atMs ?? Infinity) <= history.nowMs;
 	const outlook: Outlook = { effects: [], fixed: 0 };
 	walk.sample('before', service.date);
 	let planned: Forecast = walk.forecast;
 	const jobs = gather([
-		...topoff(walk, bench, service),
+		...chores(walk, bench, service),
 		...walk.active.flatMap(({ machine }) => machine.due(service, bench)),
 		...[...walk.active, ...walk.lingering].flatMap(({ machine }) => machine.again?.(service, bench) ?? [])
 	]);
 	for (const job of jobs) {
 		const deed = job.act(planned, walk.newWater());
+		const waits = latest && logged && !history.answered.has(idOf(job));
+		if (waits) walk.open.push({ job, service });
 		if (!deed) continue;
 		for (const effect of deed.effects) planned = planAll(planned, effect);
 		noteOutlook(outlook, job, deed, bench.plannedChange(service) !== null);
 		const answered = history.answered.has(idOf(job));
-		const happens = !passed || (latest && !answered);
-		if (happens) walk.apply(deed.effects);
-		if (happens) job.applied?.();
-		if (happens && job.what) job.what.forEach((what) => walk.lastTest.set(what, service.wall));
-		if (happens) equip(walk, job);
-		const state: TaskState = passed ? 'open' : 'planned';
-		const task = taskOf(walk, job, deed, service, state);
-		walk.due.set(task.id, { task, job, deed, service });
-		if (passed && !latest && !answered && job.bottle && job.kind === 'dose') doubt(walk, job, task.id);
-		if (walk.recorded) walk.tasks.push(task);
-		const span = walk.spans.get(job.phase);
-		if (span) span.tasks++;
+		const task = taskOf(walk, job, deed, service, passed ? 'open' : 'planned');
+		const due = { task, job, deed, service };
+		walk.due.set(task.id, due);
+		if (!passed || (latest && !answered && !logged)) happen(walk, due);
+		else if (!latest && !answered && job.bottle && job.kind === 'dose') doubt(walk, job, task.id);
+		list(walk, task);
 	}
 	walk.startInterval();
 	walk.sample('after', service.date);
 	return outlook;
+}
+
+/** A job counts as done: what it does to the water, and what it tells the phase and the tests. */
+function happen(walk: Walk, { job, deed, service }: Due): void {
+	walk.apply(deed.effects, service.wall);
+	job.applied?.();
+	if (job.equipment) walk.equip(job.equipment.what, job.equipment.on);
+	for (const what of job.what ?? []) {
+		walk.lastTest.set(what, service.wall);
+		// a planned test counts as agreeing: what one low reading left in doubt is settled by it
+		for (const bottle of walk.bottles) if (bottle.measuredAs === what) walk.confirm(bottle);
+	}
+}
+
+/** After this a new figure waits for the next service (judgment, no source). */
+const STILL_TODAY_MS = 12 * 3_600_000;
+
+/**
+ * The jobs of the latest service that the log does not answer yet, figured again on the water the log has left: a
+ * reading just taken changes the dose that is still to come. What is no longer needed is taken off the list.
+ */
+export function settleOpen(walk: Walk, nowMs: number): void {
+	for (const { job, service } of walk.open) {
+		const was = walk.due.get(idOf(job));
+		if (nowMs - service.atMs > STILL_TODAY_MS) {
+			if (was) happen(walk, was);
+			continue;
+		}
+		if (was) drop(walk, was.task);
+		const deed = job.act(walk.forecast, walk.newWater());
+		if (!deed) continue;
+		const due = { task: taskOf(walk, job, deed, service, 'open'), job, deed, service };
+		walk.due.set(due.task.id, due);
+		list(walk, due.task);
+		happen(walk, due);
+	}
+	walk.open = [];
+	walk.noteExtremes();
+}
+
+function list(walk: Walk, task: Task): void {
+	if (walk.recorded) walk.tasks.push(task);
+	const span = walk.spans.get(task.phase);
+	if (span) span.tasks++;
+}
+
+function drop(walk: Walk, task: Task): void {
+	walk.tasks.splice(walk.tasks.indexOf(task), walk.tasks.includes(task) ? 1 : 0);
+	walk.due.delete(task.id);
+	const span = walk.spans.get(task.phase);
+	if (span) span.tasks--;
 }
 
 const planAll = (forecast: Forecast, effect: Effect): Forecast => ({
@@ -84,11 +129,6 @@ function doubt(walk: Walk, job: Job, id: string): void {
 	if (standing && !standing.unanswered) standing.unanswered = id;
 }
 
-/** Carbon and its kind work from the moment they are in. */
-function equip(walk: Walk, job: Job): void {
-	if (job.equipment) walk.equip(job.equipment.what, job.equipment.on);
-}
-
 /** The task of a deed; words and dates only in the walk that is shown, they cost more than the rest of it. */
 function taskOf(walk: Walk, job: Job, deed: Deed, service: Service, state: TaskState): Task {
 	const { phase, kind } = job;
@@ -96,33 +136,4 @@ function taskOf(walk: Walk, job: Job, deed: Deed, service: Service, state: TaskS
 	if (!walk.recorded) return { ...bare, date: '', time: '', at: '', text: '', because: '' };
 	const { date, time, at } = service;
 	return { ...bare, date, time, at, ...deed.words() };
-}
-
-/** What evaporated goes back as fresh water, on days when somebody is there; the first active row names it. */
-function topoff(walk: Walk, bench: Bench, service: Service): Job[] {
-	const net = walk.run.tank.netL;
-	const owner = walk.active[0];
-	if (net === null || !owner || walk.run.tank.evaporatesLPerDay === 0 || bench.away(service.day)) return [];
-	const litres = net - walk.forecast.central.volumeL;
-	if (litres <= LEAST_TOPOFF_L) return [];
-	const n = service.day - owner.from + 1;
-	return [
-		{
-			phase: owner.phase.id,
-			kind: 'topoff',
-			n: service.slot === 0 ? String(n) : `${n}.${service.slot + 1}`,
-			act: ({ central }) => {
-				const amount = { value: net - central.volumeL, unit: 'L' as const };
-				return {
-					effects: [{ does: 'topoff', litres: amount.value }],
-					amount,
-					scale: ({ value }) => [{ does: 'topoff', litres: value }],
-					words: () => ({
-						text: `Top off ${amountText(amount)} of fresh water`,
-						because: `Evaporation left ${amountText({ value: central.volumeL, unit: 'L' })} of ${amountText({ value: net, unit: 'L' })}; salt and medicine stayed behind, so fresh water goes in, never salt water.`
-					})
-				};
-			}
-		}
-	];
 }

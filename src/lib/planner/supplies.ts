@@ -1,9 +1,13 @@
-import type { Run } from '../run/index.ts';
-import type { Plan, Supplies } from './plan.ts';
+import { dayNumber, dayText, type Run } from '../run/index.ts';
+import { instantText, servicesOf } from './clock.ts';
+import type { Plan, Supplies, Task, TaskKind } from './plan.ts';
+import { amountText } from './words.ts';
+
+const renewing: readonly TaskKind[] = ['change', 'washout', 'transfer'];
 
 /** What the whole run uses up: new water for changes and moves, and each medicine out of its bottle. */
 export function suppliesOf(run: Run, plan: Pick<Plan, 'tasks'>): Supplies {
-	const water = plan.tasks.filter(({ kind, amount }) => amount?.unit === 'L' && kind !== 'dip');
+	const water = plan.tasks.filter(({ kind }) => renewing.includes(kind));
 	return {
 		waterL: water.reduce((litres, { amount }) => litres + (amount?.value ?? 0), 0),
 		medicines: run.medicines.flatMap(({ id }) => {
@@ -16,4 +20,29 @@ export function suppliesOf(run: Run, plan: Pick<Plan, 'tasks'>): Supplies {
 				: [];
 		})
 	};
+}
+
+/** Salt water made for a change is mixed, heated and aired a day ahead: a task of its own where the source is mixed. */
+export function mixingTasks(run: Run, tasks: readonly Task[], begins: string): Task[] {
+	if (!run.source.mixed) return [];
+	return tasks.flatMap((task): Task[] => {
+		const date = dayText(dayNumber(task.date) - 1);
+		const [service] = servicesOf(run.timeZone, dayNumber(date), run.services);
+		if (!renewing.includes(task.kind) || !task.amount || date < begins || !service) return [];
+		return [
+			{
+				id: `${task.phase}/supply/${task.id.split('/').at(-1)}`,
+				phase: task.phase,
+				kind: 'supply',
+				date,
+				time: service.time,
+				at: instantText(service.atMs),
+				text: `Mix ${amountText(task.amount)} of salt water for tomorrow`,
+				amount: task.amount,
+				state: 'planned',
+				because: `New salt water is mixed, heated and aired a day ahead; tomorrow asks ${amountText(task.amount)}. Tap water first loses its chlorine and chloramine.`,
+				cautions: ['Heater and pump out of the water before hands go in.']
+			}
+		];
+	});
 }

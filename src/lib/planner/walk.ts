@@ -64,6 +64,8 @@ export class Walk {
 	readonly readings = new Map<string, { value: number; wall: number }>();
 	readonly doubts: Doubt[];
 	active: Active[] = [];
+	/** jobs of the latest service that no entry answers, while entries are still to be replayed */
+	open: { job: Job; service: Service }[] = [];
 	/** phases that are over while their last dose still acts */
 	lingering: Active[] = [];
 	forecast: Forecast;
@@ -73,6 +75,8 @@ export class Walk {
 	saltiest: number | null = null;
 	around: Surroundings;
 	filterRuns = true;
+	/** when water was last changed, wall-clock days; null: not yet */
+	changedWall: number | null = null;
 	/** carbon and resin in the tank now */
 	readonly inPlace = new Set<string>();
 
@@ -154,7 +158,9 @@ export class Walk {
 		this.noteExtremes();
 	}
 
-	apply(effects: readonly Effect[]): void {
+	/** `wall` is when, on the keeper's clock. */
+	apply(effects: readonly Effect[], wall: number): void {
+		if (effects.some(({ does }) => does === 'change' || does === 'renew')) this.changedWall = wall;
 		for (const effect of effects) this.forecast = afterAll(this.forecast, effect);
 	}
 
@@ -219,6 +225,12 @@ export class Walk {
 		const reading = this.readings.get(what);
 		if (!reading || reading.wall < since || reading.value <= above) return false;
 		return reading.wall >= (this.lastTest.get(what) ?? reading.wall);
+	}
+
+	/** A second look has agreed with the low reading before it. */
+	confirm(bottle: Bottle): void {
+		const doubt = this.doubts[bottle.index];
+		if (doubt) doubt.unconfirmed = null;
 	}
 
 	private unconfirmedRoom(bottle: Bottle): number | null {

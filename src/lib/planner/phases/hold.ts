@@ -1,4 +1,5 @@
-import type { Phase } from '../../run/index.ts';
+import { tolerates } from '../../formulary/index.ts';
+import type { Lot, Phase } from '../../run/index.ts';
 import type { Bottle } from '../bottle.ts';
 import { creditLedger } from '../credit.ts';
 import { doseJob } from '../dosing.ts';
@@ -26,23 +27,30 @@ const COPPER_BREAK_FLOOR_MG_PER_L = 0.1;
  * The levels a hold works with: a range in the cell is the window; a single value is the aim inside the
  * medicine's own window. Null where the sheet or the label would have to say more.
  */
-export function holdLevels(phase: Phase, bottle: Bottle): HoldLevels | null {
+export function holdLevels(phase: Phase, bottle: Bottle, lots: readonly Lot[] = []): HoldLevels | null {
 	const typed = phase.level ?? bottle.medicine.level ?? null;
 	if (!typed) return null;
 	const single = typed.low === typed.high;
 	const window = single ? bottle.window : typed;
 	if (!window || (single && window.low > typed.low)) return null;
 	const ceiling = Math.min(bottle.ceiling ?? window.high, bottle.medicine.ceiling ?? window.high);
-	const wished = phase.aim ?? (single ? typed.low : window.low + AIM_SHARE * (window.high - window.low));
-	return { floor: window.low, aim: Math.min(wished, ceiling), ceiling };
+	const usual = window.low + AIM_SHARE * (window.high - window.low);
+	const wished =
+		phase.aim ??
+		(single ? typed.low : Math.min(usual, ...gentler(bottle, lots).map(({ aim }) => aim ?? usual)));
+	return { floor: window.low, aim: Math.min(Math.max(wished, window.low), ceiling), ceiling };
 }
+
+/** What the shelf asks for fish that take less, slower. */
+const gentler = ({ row }: Bottle, lots: readonly Lot[]) =>
+	lots.map(({ group }) => tolerates(group, row.active)).filter(({ verdict }) => verdict === 'sensitive');
 
 /** Raise to the aim in equal steps, make up what changes and loss take, count the days inside the window. */
 export const hold: PhaseKindRow = {
 	kind: 'hold',
 	begin(phase, bottle, from, bench) {
 		const duties = dutiesOf(phase, from, bench.run);
-		const levels = bottle && holdLevels(phase, bottle);
+		const levels = bottle && holdLevels(phase, bottle, bench.run.lots);
 		if (!bottle || !levels) return levelless(phase, bottle, from, bench, duties);
 		const byCredit = !phase.lasts || 'days' in phase.lasts;
 		const needDays = phase.lasts && 'days' in phase.lasts ? phase.lasts.days : 1;
@@ -85,7 +93,11 @@ interface Ramp {
 }
 
 function rampOf(phase: Phase, bottle: Bottle, bench: Bench): Ramp {
-	const steps = phase.rampDays ?? (phase.repeat ? 1 : (bottle.row.rampDays?.value ?? 1));
+	const slowest = Math.max(
+		bottle.row.rampDays?.value ?? 1,
+		...gentler(bottle, bench.run.lots).map(({ rampDays }) => rampDays ?? 1)
+	);
+	const steps = phase.rampDays ?? (phase.repeat ? 1 : slowest);
 	return { steps: Math.max(1, Math.round(steps)), raised: 0, start: bench.level(bottle) };
 }
 

@@ -46,7 +46,7 @@ function moveJob(phase: Phase, n: number, of: number, gap: number, bench: Bench)
 				because:
 					of === 1
 						? 'A clean, dry second tank with its own tools leaves every cyst behind; no wash-out is needed for the fish.'
-						: `${figure(gap * 24, 0)} h after the one before: cysts stay behind and release from day 3 on (Colorni 1985). Fill with matched water a day ahead; strip, disinfect and dry the old tank.`,
+						: `${n === 1 ? `The first of ${of}, ${figure(gap * 24, 0)} h apart` : `${figure(gap * 24, 0)} h after the one before`}: cysts stay behind and release from day 3 on (Colorni 1985). Fill with matched water a day ahead; strip, disinfect and dry the old tank.`,
 				cautions: [
 					'Match temperature, salinity and pH before the fish go in; carry no water, net or tube across.'
 				]

@@ -1,0 +1,204 @@
+import { describe, expect, it } from 'vitest';
+import { exampleDocument, exampleNow, exampleWith, runOf } from './example.ts';
+import { plan, type Plan, type Task } from './index.ts';
+
+type Entry = Record<string, unknown>;
+
+const day = (n: number) => new Date(Date.UTC(2026, 10, 27 + n)).toISOString().slice(0, 10);
+/** An instant on the n-th day of the run, Chicago winter time. */
+const at = (n: number, time = '08:10') => `${day(n)}T${time}:00-06:00`;
+const known = exampleWith({ away: [] });
+const untouched = plan(runOf(known), exampleNow);
+
+/** Everything of the first days logged exactly as planned, at the minute it was planned for. */
+function asPlanned(until: number, except: string[] = []): Entry[] {
+	const first = untouched.tasks.filter(({ date }) => date < day(until));
+	return first.flatMap((task, i) => (except.includes(task.id) ? [] : [entryFor(task, String(i + 1000))]));
+}
+
+function entryFor(task: Task, id: string): Entry {
+	if (task.kind !== 'test') return { id, at: task.at, kind: 'done', task: task.id };
+	const sample = untouched.levels.find((one) => one.at === task.at && one.when === 'before');
+	if (task.what?.includes('Cu'))
+		return {
+			id,
+			at: task.at,
+			kind: 'reading',
+			task: task.id,
+			what: 'Cu',
+			value: `${sample?.medicinesMgPerL.cu} mg/L`
+		};
+	return { id, at: task.at, kind: 'done', task: task.id };
+}
+
+const withLog = (log: Entry[], now: string, extra: object = {}): Plan =>
+	plan(runOf({ ...known, ...extra, log }), now);
+const task = ({ tasks }: Plan, id: string) => tasks.find((one) => one.id === id);
+const future = ({ tasks }: Plan, from: string) =>
+	tasks.filter(({ date }) => date >= from).map(({ id, date, amount }) => [id, date, amount?.value ?? null]);
+
+describe('the log', () => {
+	it('logging exactly what was planned changes no future task', () => {
+		for (const days of [2, 5, 9, 20]) {
+			const now = at(days - 1, '22:00');
+			expect(future(withLog(asPlanned(days), now), day(days))).toEqual(future(untouched, day(days)));
+		}
+	});
+
+	it('the order of arrival and a resent entry change nothing', () => {
+		const log = asPlanned(9);
+		const now = at(8, '22:00');
+		const straight = withLog(log, now);
+		expect(withLog([...log].reverse(), now)).toEqual(straight);
+		expect(withLog([...log, ...log.slice(3, 8)], now)).toEqual(straight);
+	});
+
+	it('a dose nobody answered for withholds the next until it is read or logged', () => {
+		const log = asPlanned(6, ['copper/dose/2', 'copper/test/3', 'copper/test/2']);
+		const open = withLog(log, at(6, '07:00'));
+		expect(task(open, 'copper/dose/2')?.state).toBe('open');
+		expect(open.findings.map(({ rule }) => rule)).toContain('dose-unanswered');
+		const later = open.tasks.filter(
+			({ kind, phase, date }) => kind === 'dose' && phase === 'copper' && date >= day(6)
+		);
+		expect(later.length).toBeGreaterThan(0);
+		expect(later.every(({ amount }) => amount === null)).toBe(true);
+		const read: Entry = { id: 'x', at: at(5, '20:00'), kind: 'reading', what: 'Cu', value: '0.09 mg/L' };
+		const answered = withLog([...log, read], at(6, '07:00'));
+		expect(answered.findings.map(({ rule }) => rule)).not.toContain('dose-unanswered');
+		expect(task(answered, 'copper/dose/4')?.amount?.value).toBeGreaterThan(0);
+	});
+
+	it('an unconfirmed low reading is answered within the ceiling: (0.20 - 0.17) x 112 = 3.36 mg = 1.6 mL of 2 mg/mL', () => {
+		const aim = { copper: { aim: '0.17 mg/L', change: 'none' } };
+		const steady = {
+			...exampleWith(
+				{
+					away: [],
+					medicines: [{ ...exampleDocument.medicines[0], measure: '0.1 mL' }, exampleDocument.medicines[1]]
+				},
+				aim
+			)
+		};
+		const at17: Entry = { id: 'a', at: at(9, '08:00'), kind: 'reading', what: 'Cu', value: '0.17 mg/L' };
+		const at12: Entry = {
+			id: 'b',
+			at: at(10, '08:05'),
+			kind: 'reading',
+			task: 'copper/test/8',
+			what: 'Cu',
+			value: '0.12 mg/L'
+		};
+		const once = plan(runOf({ ...steady, log: [...doneUntil(steady, 9), at17, at12] }), at(10, '09:00'));
+		expect(task(once, 'copper/dose/8')?.amount).toEqual({ value: 1.6, unit: 'mL' });
+		const again: Entry = { id: 'c', at: at(10, '08:40'), kind: 'reading', what: 'Cu', value: '0.12 mg/L' };
+		const twice = plan(
+			runOf({ ...steady, log: [...doneUntil(steady, 9), at17, at12, again] }),
+			at(10, '09:00')
+		);
+		// (0.17 - 0.12) x 112 / 2 = 2.8 mL
+		expect(task(twice, 'copper/dose/8')?.amount).toEqual({ value: 2.8, unit: 'mL' });
+	});
+
+	it('a reading above the ceiling blanks every dose of that medicine until a retest', () => {
+		const high: Entry = { id: 'h', at: at(6, '08:05'), kind: 'reading', what: 'Cu', value: '0.26 mg/L' };
+		const blanked = withLog([...asPlanned(6), high], at(6, '09:00'));
+		expect(
+			blanked.findings.some(({ rule, severity }) => rule === 'reading-doubtful' && severity === 'stop')
+		).toBe(true);
+		const doses = blanked.tasks.filter(
+			({ kind, phase, date }) => kind === 'dose' && phase === 'copper' && date > day(6)
+		);
+		expect(doses.every(({ amount }) => amount === null)).toBe(true);
+		const retest: Entry = { id: 'i', at: at(6, '08:30'), kind: 'reading', what: 'Cu', value: '0.18 mg/L' };
+		const cleared = withLog([...asPlanned(6), high, retest], at(6, '09:00'));
+		expect(cleared.findings.some(({ rule }) => rule === 'reading-doubtful')).toBe(false);
+	});
+
+	it('a reading before the top-off belongs to the shrunken volume: 0.12 at 106 L asks 3.7 mL to 0.18 in 112 L', () => {
+		const drying = exampleWith(
+			{ away: [], tank: { ...exampleDocument.tank, evaporates: '6 L/d' } },
+			{ copper: { change: 'none' }, settle: { change: 'none' } }
+		);
+		const confirm = [
+			{ id: 'b1', at: at(9, '07:59'), kind: 'reading', what: 'Cu', value: '0.12 mg/L' },
+			{ id: 'b2', at: at(9, '07:59'), kind: 'reading', what: 'Cu', value: '0.12 mg/L' }
+		];
+		const result = plan(runOf({ ...drying, log: [...doneUntil(drying, 9), ...confirm] }), at(9, '07:59'));
+		const today = result.tasks.filter(({ date }) => date === day(9));
+		expect(today.find(({ kind }) => kind === 'topoff')?.amount?.value).toBeCloseTo(6, 1);
+		// 0.18 x 112 - 0.12 x 106 = 7.44 mg = 3.72 mL
+		expect(today.find(({ kind }) => kind === 'dose')?.amount?.value).toBeCloseTo(3.7, 9);
+	});
+
+	it('a correction replaces what was read, and a void takes it back', () => {
+		const wrong: Entry = { id: 'w', at: at(8, '08:05'), kind: 'reading', what: 'Cu', value: '0.12 mg/L' };
+		const now = at(8, '22:00');
+		const fixed = {
+			id: 'f',
+			at: at(8, '09:00'),
+			kind: 'correct',
+			entry: 'w',
+			as: { kind: 'reading', what: 'Cu', value: '0.17 mg/L' }
+		};
+		const right: Entry = { ...wrong, value: '0.17 mg/L' };
+		expect(withLog([...asPlanned(9), wrong, fixed], now).levels).toEqual(
+			withLog([...asPlanned(9), right], now).levels
+		);
+		const gone = { id: 'f', at: at(8, '09:00'), kind: 'correct', entry: 'w', void: true };
+		expect(withLog([...asPlanned(9), wrong, gone], now)).toEqual(withLog(asPlanned(9), now));
+	});
+
+	it('a reading below the floor withdraws credit, and fish that join restart it', () => {
+		const now = at(12, '22:00');
+		const release = (plan: Plan) => plan.release ?? '';
+		const low: Entry = { id: 'l', at: at(10, '08:05'), kind: 'reading', what: 'Cu', value: '0.08 mg/L' };
+		expect(release(withLog([...asPlanned(13), low], now)) > release(untouched)).toBe(true);
+		const joins = {
+			id: 'j',
+			at: at(9, '17:00'),
+			kind: 'fish',
+			lot: { id: 'b', what: 'wrasse', group: 'wrasse', count: 1, feed: '0.3 g/d', protein: 0.09 }
+		};
+		const restarted = withLog([...asPlanned(13), joins], now);
+		// nine days in, seven of them credited: they are earned again
+		expect(release(restarted) > release(untouched)).toBe(true);
+		expect(release(withLog([...asPlanned(13), { ...joins, restart: false }], now))).toBe(release(untouched));
+	});
+
+	it('fish that die make less ammonia', () => {
+		const dead: Entry = { id: 'd', at: at(8, '12:00'), kind: 'loss', lot: 'a', count: 4 };
+		const now = at(8, '22:00');
+		const tan = (plan: Plan) =>
+			plan.levels.find(({ date, when }) => date === day(12) && when === 'before')?.tanMgNPerL ?? 0;
+		expect(tan(withLog([...asPlanned(9), dead], now))).toBeLessThan(tan(untouched) * 0.8);
+	});
+
+	it('a dose given late, in part or not at all says so, and only what was given is in the water', () => {
+		const rest = asPlanned(4, ['copper/dose/1']);
+		const state = (entry: Entry) => {
+			const result = withLog([...rest, entry], at(3, '22:00'));
+			const level = result.levels.find(({ date, when }) => date === day(4) && when === 'before');
+			return [task(result, 'copper/dose/1')?.state, Number((level?.medicinesMgPerL.cu ?? 0).toFixed(4))];
+		};
+		expect(state({ id: 'q', at: at(3, '08:05'), kind: 'done', task: 'copper/dose/1' })).toEqual([
+			'done',
+			0.0893
+		]);
+		expect(
+			state({ id: 'q', at: at(3, '08:05'), kind: 'done', task: 'copper/dose/1', amount: '2.0 mL' })
+		).toEqual(['partly', 0.0357]);
+		expect(state({ id: 'q', at: at(3, '08:05'), kind: 'missed', task: 'copper/dose/1' })).toEqual([
+			'missed',
+			0
+		]);
+	});
+});
+
+/** Every job before a day done as planned, for a document of one's own. */
+function doneUntil(document: object, until: number): Entry[] {
+	const { tasks } = plan(runOf(document), exampleNow);
+	return tasks
+		.filter(({ date }) => date < day(until))
+		.map(({ id, at: when }, i) => ({ id: `p${i}`, at: when, kind: 'done', task: id }));
+}
