@@ -52,9 +52,7 @@ export class RunDesk {
 	/** why it is not saved, or what someone else did meanwhile */
 	sentence = $state('');
 
-	run = $derived(
-		readRun({ ...this.document, id: this.id, log: this.log }, { today: this.today })
-	);
+	run = $derived.by(() => readRun({ ...this.document, id: this.id, log: this.log }, { today: this.today }));
 	plan = $derived(plan(this.run, this.now));
 	desk: Desk = $derived({ document: this.document, plan: this.plan, today: this.today, shelf });
 

@@ -42,6 +42,7 @@ export interface ForecastRates {
 }
 
 export const sides = ['central', 'low', 'high'] as const;
+export type Side = (typeof sides)[number];
 
 export function fill(volumeL: number, water: NewWater, medicines: number): WaterState {
 	return {

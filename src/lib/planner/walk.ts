@@ -11,11 +11,11 @@ import {
 	fill,
 	levelOf,
 	sampleOf,
-	sides,
 	type Effect,
 	type Forecast,
 	type ForecastRates,
 	type NewWater,
+	type Side,
 	type Surroundings
 } from './tank-water.ts';
 
@@ -119,7 +119,7 @@ export class Walk {
 			clearsLPerDay: known && this.filterRuns && !this.filterStalled() ? tank.filterClearsLPerDay : 0,
 			evaporatesLPerDay: known ? Math.min(tank.evaporatesLPerDay, volumeL * MOST_EVAPORATED) : 0
 		};
-		const made = (side: (typeof sides)[number]) => (known ? production(this.stock, day, side) : 0);
+		const made = (side: Side) => (known ? production(this.stock, day, side) : 0);
 		const loss = (which: 'central' | 'least' | 'greatest') =>
 			this.bottles.map((bottle) => bottle.loss[which] + this.absorbed(bottle) / volumeL);
 		return {

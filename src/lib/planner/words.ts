@@ -1,4 +1,4 @@
-import type { Amount, TaskKind } from './plan.ts';
+import type { Amount } from './plan.ts';
 import type { Bottle } from './bottle.ts';
 
 /** At most `digits` decimals, no trailing noise. */
@@ -25,23 +25,4 @@ export const measurableName: Record<string, string> = {
 	S: 'salinity',
 	T: 'temperature',
 	O2: 'oxygen'
-};
-
-/** The verb or noun a kind of job goes by. */
-export const kindName: Record<TaskKind, string> = {
-	observe: 'Look',
-	topoff: 'Top off',
-	test: 'Test',
-	equipment: 'Equipment',
-	change: 'Change',
-	washout: 'Wash out',
-	salinity: 'Salinity',
-	dose: 'Dose',
-	dip: 'Dip',
-	transfer: 'Move',
-	supply: 'Prepare',
-	release: 'Release',
-	acclimate: 'Acclimate',
-	feed: 'Feed',
-	clean: 'Clean'
 };

@@ -3,7 +3,7 @@ import type { Block } from './clipboard.ts';
 import { typedAt, type TypedKey } from './columns.ts';
 import { shortToIso } from './date-text.ts';
 import { rowsToIds } from './reference.ts';
-import { freeId, type PhaseRow, type SheetDocument } from './rows.ts';
+import { freeId, type PhaseRow } from './rows.ts';
 import type { Box } from './selection.ts';
 import { findMedicine } from './shelf.ts';
 import { cellText, type Desk } from './table.ts';
