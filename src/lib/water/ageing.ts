@@ -33,9 +33,9 @@ export function age(state: WaterState, rates: WaterRates, days: number): WaterSt
 	const { tanMgPerDay: made, clearsLPerDay: clears, evaporatesLPerDay: evaporates } = rates;
 	const volumeAfterL = volumeL - evaporates * days;
 	if (!(volumeAfterL > 0)) throw new Error(`${volumeL} L cannot lose ${evaporates} L/d for ${days} d`);
-	// u = integral of dt/V: the "turns" of the tank per litre cleared. log1p keeps it exact as evaporation goes to 0.
+	// u = integral of dt/V: the "turns" of the tank per litre cleared; its first terms where evaporation is next to nothing.
 	const shrink = (evaporates * days) / volumeL;
-	const turnsPerL = shrink === 0 ? days / volumeL : -Math.log1p(-shrink) / evaporates;
+	const turnsPerL = shrink < 1e-8 ? (days / volumeL) * (1 + shrink / 2) : -Math.log1p(-shrink) / evaporates;
 	const exponent = clears * turnsPerL;
 	const tanAfterMg =
 		clears === 0
