@@ -18,7 +18,7 @@ interface Row {
 
 /** Fails, with python's own words, where python3 or gsw is missing. */
 const rows = JSON.parse(
-	execFileSync('/usr/bin/python3', [join(import.meta.dirname, 'gsw.py')], { encoding: 'utf8' })
+	execFileSync('/usr/bin/python3', [join(import.meta.dirname, 'teos10.py')], { encoding: 'utf8' })
 ) as Row[];
 
 const worst = (apart: (row: Row) => number) => Math.max(...rows.map(apart));
