@@ -1,136 +1,138 @@
 import { holdLevels } from '../phases/hold.ts';
 import { figure, levelText } from '../words.ts';
-import { bottleOf, dosing, firstPer, judgment, phaseOf, type Check } from './check.ts';
+import { unsourced } from '../../formulary/index.ts';
+import {
+	bottleOf,
+	bottlesIn,
+	called,
+	dosing,
+	during,
+	firstPer,
+	levelIn,
+	NEAR,
+	phaseOf,
+	servicesIn,
+	type Check,
+	type Draft,
+	type Given,
+	type Seen
+} from './check.ts';
 
-const NEAR = 1e-9;
-
-/** No level may pass a ceiling, whether the sheet asks for it or evaporation lifts it there. */
+/** No level may pass a ceiling, whether the sheet asks for it or the water gets there. */
 export const aboveCeiling: Check = {
 	rule: 'above-ceiling',
 	severity: 'stop',
+	appliesTo: 'medicine',
 	about: 'a level over its ceiling, asked for or reached',
-	source: 'the shelf’s ceiling, or the bottle’s own',
-	find(seen) {
-		const asked = dosing(seen).flatMap(({ phase, bottle, from }) => {
-			const top = phase.level?.high ?? phase.aim ?? 0;
-			if (bottle.ceiling === null || top <= bottle.ceiling + NEAR) return [];
-			return [
-				{
-					date: from,
-					phase: phase.id,
-					cell: `phases.${phase.id}.level`,
-					message: `${phase.id} asks for up to ${levelText(bottle, top)}; the ceiling of ${bottle.row.name.toLowerCase()} is ${levelText(bottle, bottle.ceiling)}.`,
-					because: 'Above it the medicine kills fish; doses are cut at the ceiling.',
-					source: bottle.row.ceiling?.source
-				}
-			];
-		});
-		const reached = (seen.walked?.walk.bottles ?? []).flatMap((bottle) => {
-			const { ceiling } = bottle;
-			const over =
-				ceiling === null
-					? undefined
-					: seen.plan.levels.find(
-							({ medicinesMgPerL }) => (medicinesMgPerL[bottle.id] ?? 0) > ceiling + NEAR
-						);
-			if (!over || ceiling === null) return [];
-			return [
-				{
-					date: over.date,
-					phase: seen.run.phases.find(({ medicine }) => medicine === bottle.id)?.id ?? null,
-					message: `${bottle.row.name} reaches ${levelText(bottle, over.medicinesMgPerL[bottle.id] ?? 0)} on ${over.date}, over its ceiling of ${levelText(bottle, ceiling)}.`,
-					because: `The tank holds ${figure(over.volumeL, 1)} L then; water that evaporates leaves the medicine behind. Change water, give none.`,
-					source: bottle.row.ceiling?.source
-				}
-			];
-		});
-		return [...asked, ...reached];
-	},
+	source: 'the ceiling of the shelf, or of the bottle',
+	find: (seen) => [...dosing(seen).flatMap((given) => asked(given) ?? []), ...reached(seen)],
 	repairs(draft, seen) {
-		const bottle = bottleOf(seen, phaseOf(seen, draft.phase)?.medicine);
-		if (!draft.cell || bottle?.ceiling == null) return [];
-		const { window, ceiling } = bottle;
-		const floor = window && window.low < ceiling ? `${figure(window.low, 3)}-` : '';
-		return [
-			{
-				title: `Keep inside ${floor}${levelText(bottle, ceiling)}`,
-				cells: { [draft.cell]: `${floor}${levelText(bottle, ceiling)}`, [`phases.${draft.phase}.aim`]: null }
-			}
-		];
+		const given = dosing(seen).find(({ phase }) => phase.id === draft.phase);
+		const ceiling = given?.bottle.ceiling;
+		if (!given || ceiling == null || !draft.cell) return [];
+		return draft.cell.endsWith('.aim')
+			? lowerAim(given, draft.cell)
+			: insideWindow(given, ceiling, draft.cell);
 	}
 };
 
-/** A rise that one service should not make. */
+function asked({ phase, bottle, from }: Given): Draft | null {
+	const top = Math.max(phase.level?.high ?? 0, phase.aim ?? 0);
+	if (bottle.ceiling === null || top <= bottle.ceiling + NEAR) return null;
+	return {
+		date: from,
+		phase: phase.id,
+		cell: `phases.${phase.id}.level`,
+		message: `${phase.id} asks for up to ${levelText(bottle, top)}; the ceiling of ${called(bottle)} is ${levelText(bottle, bottle.ceiling)}.`,
+		because: `Above it the medicine kills fish. Doses are cut at the ceiling, so ${levelText(bottle, top)} would never be reached.`,
+		source:
+			bottle.medicine.ceiling === undefined
+				? bottle.row.ceiling?.source
+				: 'the ceiling of the bottle in the plan'
+	};
+}
+
+function reached(seen: Seen): Draft[] {
+	return bottlesIn(seen).flatMap((bottle): Draft[] => {
+		const { ceiling } = bottle;
+		if (ceiling === null) return [];
+		const over = servicesIn(seen)
+			.flatMap(({ day, before, after }) => [
+				{ day, sample: before, dried: true },
+				{ day, sample: after, dried: false }
+			])
+			.find(({ sample }) => levelIn(sample, bottle) > ceiling + NEAR);
+		if (!over) return [];
+		const { netL } = seen.run.tank;
+		const dried = over.dried && netL !== null && over.sample.volumeL < netL - NEAR;
+		const given = dosing(seen).find((one) => one.bottle === bottle && during(over.day, one));
+		return [
+			{
+				severity: dried ? 'caution' : 'stop',
+				date: over.day,
+				phase: given?.phase.id ?? null,
+				cell: given ? `phases.${given.phase.id}.aim` : `medicines.${bottle.id}.ceiling`,
+				message: `${bottle.row.name} reaches ${levelText(bottle, levelIn(over.sample, bottle))} on ${over.day}, over its ceiling of ${levelText(bottle, ceiling)}.`,
+				because: dried
+					? `Evaporation leaves ${figure(over.sample.volumeL, 1)} of ${figure(netL, 1)} L, and the medicine stays behind: aim lower, or have it topped off with fresh water in between.`
+					: 'Change water at once and give nothing to make up for it; test again.',
+				source: bottle.row.ceiling?.source
+			}
+		];
+	});
+}
+
+/** A tenth of the window lower each time, down to just above the floor. */
+function lowerAim({ phase, bottle }: Given, cell: string) {
+	const levels = holdLevels(phase, bottle);
+	if (!levels) return [];
+	const width = levels.ceiling - levels.floor;
+	return [0.1, 0.2, 0.3, 0.4]
+		.map((share) => levels.aim - share * width)
+		.filter((aim) => aim > levels.floor + 0.05 * width)
+		.map((aim) => ({ title: `Aim at ${levelText(bottle, aim)}`, cells: { [cell]: levelText(bottle, aim) } }));
+}
+
+function insideWindow({ phase, bottle }: Given, ceiling: number, cell: string) {
+	const floor =
+		bottle.window && phase.kind === 'hold' && bottle.window.low < ceiling
+			? `${figure(bottle.window.low, 3)}-`
+			: '';
+	const level = `${floor}${levelText(bottle, ceiling)}`;
+	return [{ title: `Write ${level}`, cells: { [cell]: level, [`phases.${phase.id}.aim`]: null } }];
+}
+
+/** A rise that one service should not make; what a change of the same service took out does not count as one. */
 export const raiseTooLarge: Check = {
 	rule: 'raise-too-large',
 	severity: 'caution',
-	about: 'a dose that raises more than one service may',
-	source: judgment,
+	appliesTo: 'task',
+	about: 'a service that raises a medicine by more than fish should meet at once',
+	source: unsourced.CP,
 	find(seen) {
-		const large = seen.plan.tasks.flatMap((task) => {
-			const bottle = bottleOf(seen, task.medicine);
-			const most = bottle?.row.raisePerService;
-			const raised = task.raises ? task.raises.to - task.raises.from : 0;
-			if (!bottle || !most || task.kind !== 'dose' || raised <= most.value + NEAR) return [];
-			return [{ task, bottle, most, raised }];
-		});
-		return firstPer(large, ({ task }) => task.phase).map(({ task, bottle, most, raised }) => ({
-			date: task.date,
+		const steep = servicesIn(seen).flatMap(({ day, before, after }) =>
+			seen.plan.tasks.flatMap((task) => {
+				const bottle = bottleOf(seen, task.medicine);
+				const most = bottle?.row.raisePerService;
+				if (!bottle || !most || task.kind !== 'dose' || task.at !== before.at) return [];
+				const raised = levelIn(after, bottle) - levelIn(before, bottle);
+				return raised > most.value + NEAR ? [{ day, task, bottle, most, raised }] : [];
+			})
+		);
+		return firstPer(steep, ({ task }) => task.phase).map(({ day, task, bottle, most, raised }) => ({
+			date: day,
 			phase: task.phase,
 			task: task.id,
-			message: `${task.text} raises by ${levelText(bottle, raised)} at once; ${levelText(bottle, most.value)} is the most for one service.`,
-			because: 'Gills need time: rise in more steps.',
+			message: `${task.text} raises ${called(bottle)} by ${levelText(bottle, raised)} in one service; ${levelText(bottle, most.value)} is the most.`,
+			because: 'Gills need time to follow: rise in more steps.',
 			source: most.source
 		}));
 	},
-	repairs: ({ phase }) =>
-		[3, 4, 5].map((days) => ({
-			title: `Rise over ${days} services`,
-			cells: { [`phases.${phase}.repeat`]: `ramp ${days} d` }
-		}))
-};
-
-/** A measuring tool or a kit too coarse for the window it serves. */
-export const stepTooCoarse: Check = {
-	rule: 'step-too-coarse',
-	severity: 'note',
-	about: 'a measuring step worth more than half the window',
-	source: judgment,
-	find: (seen) =>
-		dosing(seen).flatMap(({ phase, bottle }) => {
-			const levels = phase.kind === 'hold' ? holdLevels(phase, bottle) : null;
-			const { measure, strength } = bottle.medicine;
-			const { netL } = seen.run.tank;
-			if (!levels || measure === null || !strength || netL === null) return [];
-			const active =
-				strength.form === 'liquid'
-					? measure * strength.mgPerMl
-					: strength.form === 'powder'
-						? measure * strength.gPerG
-						: measure * 1000 * strength.mlPerMl;
-			const step = active / netL;
-			if (step <= (levels.ceiling - levels.floor) / 2 + NEAR) return [];
-			return [
-				{
-					date: null,
-					phase: phase.id,
-					cell: `medicines.${bottle.id}.measure`,
-					message: `One step of the measuring tool is ${levelText(bottle, step)} in this tank, more than half the window.`,
-					because: 'Doses cannot be placed inside the window: dilute the stock or use a finer syringe.'
-				}
-			];
-		}),
-	repairs: (draft, { run }) =>
-		run.medicines.flatMap(({ id, measure, strength }) =>
-			draft.cell === `medicines.${id}.measure` && measure !== null
-				? [
-						{
-							title: 'Measure ten times finer',
-							cells: {
-								[`medicines.${id}.measure`]: `${figure(measure / 10, 4)} ${strength?.form === 'powder' ? 'mg' : 'mL'}`
-							}
-						}
-					]
-				: []
-		)
+	repairs(draft, seen) {
+		const steps = phaseOf(seen, draft.phase)?.rampDays ?? 1;
+		return [steps + 1, steps + 2, steps + 4].map((days) => ({
+			title: `Rise over ${days} days`,
+			cells: { [`phases.${draft.phase}.repeat`]: `ramp ${days} d` }
+		}));
+	}
 };

@@ -1,7 +1,8 @@
-import type { Day, Phase, Run } from '../../run/index.ts';
-import type { Bottle } from '../bottle.ts';
+import { dayText, readLog, type Day, type Fact, type Phase, type Run } from '../../run/index.ts';
+import { bottlesOf, type Bottle } from '../bottle.ts';
+import { dayOfInstant } from '../clock.ts';
 import type { March } from '../march.ts';
-import type { Plan, Severity } from '../plan.ts';
+import type { Plan, Sample, Severity, Task } from '../plan.ts';
 
 /** What a check may look at: the run, its plan, and the walk behind it (null when nothing could be placed). */
 export interface Seen {
@@ -26,44 +27,131 @@ export interface Draft {
 	source?: string;
 }
 
-/** New texts for cells of the plan document by place (`phases.copper.change`); null clears one. */
+/** Something that may mend a finding: it is tried before anyone sees it. */
 export interface Candidate {
+	/** imperative, one line */
 	title: string;
-	cells: Record<string, unknown>;
+	/** new texts for cells of the plan document by place (`phases.copper.change`); null clears one */
+	cells?: Record<string, unknown>;
+	/** a new row of the sheet, behind the row named; it is put in before the cells are written */
+	insert?: { after: string; row: Record<string, unknown> & { id: string } };
 }
 
 /** One rule: what it looks for, how grave it is, where it comes from. */
 export interface Check {
 	rule: string;
+	/** the gravest it gives; a finding may say less */
 	severity: Severity;
+	appliesTo: 'run' | 'tank' | 'fish' | 'medicine' | 'phase' | 'task' | 'log';
 	about: string;
 	source: string;
+	/** its findings are told apart by their day, not by their place in the plan */
+	byDay?: true;
 	find(seen: Seen): Draft[];
-	/** edits that may mend it, the least disruptive first; each is tried before it is offered */
+	/** what may mend it, the least disruptive first */
 	repairs?(draft: Draft, seen: Seen): Candidate[];
 }
 
-export const practice = 'common practice, no source';
-export const judgment = 'judgment, no source';
-export const memory = 'from memory';
+/** Slack for comparing computed levels. */
+export const NEAR = 1e-9;
+export const MS_PER_HOUR = 3_600_000;
 
 export const phaseOf = ({ run }: Seen, id: string | null): Phase | undefined =>
 	run.phases.find((phase) => phase.id === id);
 
-export const bottleOf = ({ walked }: Seen, id: string | null | undefined): Bottle | undefined =>
-	walked?.walk.bottles.find((bottle) => bottle.id === id);
+const bottlesByRun = new WeakMap<Run, Bottle[]>();
+
+/** All medicines of the run, with their rows; also where no day could be placed. */
+export function bottlesIn({ run, walked }: Seen): readonly Bottle[] {
+	const known = walked?.walk.bottles ?? bottlesByRun.get(run) ?? bottlesOf(run);
+	bottlesByRun.set(run, known);
+	return known;
+}
+
+export const bottleOf = (seen: Seen, id: string | null | undefined): Bottle | undefined =>
+	bottlesIn(seen).find((bottle) => bottle.id === id);
+
+/** A phase that has a medicine, with its days. */
+export interface Given {
+	phase: Phase;
+	bottle: Bottle;
+	from: Day;
+	/** null: it never ends */
+	to: Day | null;
+}
+
+const intoTheWater = ['hold', 'pulse', 'daily'];
 
 /** Phases that put a medicine into the tank's water, with their bottle and span. */
-export function dosing(seen: Seen): { phase: Phase; bottle: Bottle; from: Day; to: Day | null }[] {
+export const dosing = (seen: Seen): Given[] =>
+	giving(seen).filter(({ phase }) => intoTheWater.includes(phase.kind));
+
+/** Phases whose medicine reaches the fish: in the water, in a bath, in the food. */
+export function giving(seen: Seen): Given[] {
 	return seen.run.phases.flatMap((phase) => {
 		const bottle = bottleOf(seen, phase.medicine);
 		const span = seen.plan.phases.find(({ id }) => id === phase.id);
-		if (!bottle || !span?.from || !['hold', 'pulse', 'daily'].includes(phase.kind)) return [];
+		if (!bottle || !span?.from || ![...intoTheWater, 'dip', 'feed'].includes(phase.kind)) return [];
 		return [{ phase, bottle, from: span.from, to: span.to }];
 	});
 }
 
-/** The first draft per key: one word about a thing that repeats. */
+/** Is the day inside the phase's span? */
+export const during = (day: Day, { from, to }: Pick<Given, 'from' | 'to'>): boolean =>
+	day >= from && (to === null || day <= to);
+
+/** Name of a medicine inside a sentence. */
+export const called = ({ row }: Bottle): string => row.name.charAt(0).toLowerCase() + row.name.slice(1);
+
+/** The local calendar day of an instant. */
+export const dayAt = ({ run }: Seen, at: string | number): Day =>
+	dayText(dayOfInstant(run.timeZone, typeof at === 'number' ? at : Date.parse(at)));
+
+export interface ServiceWater {
+	day: Day;
+	before: Sample;
+	after: Sample;
+}
+
+const watersByPlan = new WeakMap<Sample[], ServiceWater[]>();
+
+/** The water as each service finds and leaves it. */
+export function servicesIn(seen: Seen): readonly ServiceWater[] {
+	const { levels } = seen.plan;
+	const known = watersByPlan.get(levels);
+	if (known) return known;
+	const waters: ServiceWater[] = [];
+	for (const [i, before] of levels.entries()) {
+		if (before.when !== 'before') continue;
+		const after = levels.slice(i + 1).find(({ when }) => when !== 'between');
+		waters.push({ day: dayAt(seen, before.at), before, after: after?.when === 'after' ? after : before });
+	}
+	watersByPlan.set(levels, waters);
+	return waters;
+}
+
+export const levelIn = (sample: Sample, bottle: Bottle): number => sample.medicinesMgPerL[bottle.id] ?? 0;
+
+/** The log up to now, corrections folded in. */
+export const logOf = ({ run, nowMs }: Seen): Fact[] => readLog(run.log).filter(({ atMs }) => atMs <= nowMs);
+
+/** Signs of disease in an entry or on a lot; `none` is no sign. */
+export const sick = (signs: readonly string[]): string[] => signs.filter((sign) => sign !== 'none');
+
+/** Jobs still to come. */
+export const ahead = ({ plan, nowMs }: Seen): Task[] =>
+	plan.tasks.filter(({ at }) => Date.parse(at) >= nowMs);
+
+/** An id no row of the sheet has yet. */
+export function freeId({ run }: Seen, wish: string): string {
+	const taken = new Set(run.phases.map(({ id }) => id));
+	for (let n = 1; ; n++) {
+		const id = n === 1 ? wish : `${wish}-${n}`;
+		if (!taken.has(id)) return id;
+	}
+}
+
+/** The first item per key: one word about a thing that repeats. */
 export function firstPer<T>(items: readonly T[], key: (item: T) => string): T[] {
 	const seen = new Set<string>();
 	return items.filter((item) => !seen.has(key(item)) && seen.add(key(item)));

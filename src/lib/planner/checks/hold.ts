@@ -1,162 +1,150 @@
+import { unsourced } from '../../formulary/index.ts';
+import { dayNumber, dayText } from '../../run/index.ts';
 import { holdLevels } from '../phases/hold.ts';
 import { figure, levelText } from '../words.ts';
-import { dosing, practice, type Check, type Draft, type Seen } from './check.ts';
+import {
+	called,
+	dayAt,
+	dosing,
+	during,
+	levelIn,
+	NEAR,
+	servicesIn,
+	type Check,
+	type Draft,
+	type Given,
+	type Seen
+} from './check.ts';
+import { withTest } from './placing.ts';
 
-const COLORNI = 'Colorni 1985, Dis. Aquat. Org. 1:19-22';
-/** Credited days after which no tomont is left to hatch (published range of release: day 3 to 28). */
-const CYST_DAYS = 28;
 const holds = (seen: Seen) => dosing(seen).filter(({ phase }) => phase.kind === 'hold');
 
 /** After the rise a hold should never be under its floor. */
 export const belowFloor: Check = {
 	rule: 'below-floor',
 	severity: 'caution',
+	appliesTo: 'phase',
 	about: 'a hold that falls under its floor after it was once inside',
-	source: 'below the window copper does nothing (veterinary manual text; common practice)',
-	find: (seen) =>
-		holds(seen).flatMap(({ phase, bottle, from, to }): Draft[] => {
-			const levels = holdLevels(phase, bottle);
-			if (!levels) return [];
-			const during = seen.plan.levels.filter(
-				({ date, when }) => when !== 'between' && date >= from && (to === null || date <= to)
-			);
-			const inside = during.findIndex(
-				({ medicinesMgPerL }) => (medicinesMgPerL[bottle.id] ?? 0) >= levels.floor
-			);
-			const low =
-				inside < 0
-					? undefined
-					: during
-							.slice(inside)
-							.find(({ medicinesMgPerL }) => (medicinesMgPerL[bottle.id] ?? 0) < levels.floor);
-			if (!low) return [];
-			const level = low.medicinesMgPerL[bottle.id] ?? 0;
-			return [
-				{
-					date: low.date,
-					phase: phase.id,
-					cell: `phases.${phase.id}.level`,
-					message: `${bottle.row.name} falls to ${levelText(bottle, level)} on ${low.date}, under the floor of ${levelText(bottle, levels.floor)}.`,
-					because:
-						'Time under the floor earns no credit, and a break of a day or more starts the course again.'
-				}
-			];
-		})
-};
-
-/** A hold must be seen by a test, or nobody knows whether it holds. */
-export const holdUntested: Check = {
-	rule: 'hold-untested',
-	severity: 'caution',
-	about: 'a hold whose tests leave more than 48 hours unseen',
-	source: practice,
-	find: (seen) =>
-		holds(seen).flatMap(({ phase, bottle }): Draft[] => {
-			const within = bottle.row.testWithinHours;
-			if (!within) return [];
-			const rules = phase.test.filter(({ what }) => what === bottle.measuredAs || what === bottle.id);
-			const rare = rules.every(
-				({ repeat }) => 'everyDays' in repeat && repeat.everyDays * 24 > within.value + 24
-			);
-			if (rules.length > 0 && !rare) return [];
-			return [
-				{
-					date: null,
-					phase: phase.id,
-					cell: `phases.${phase.id}.test`,
-					message:
-						rules.length === 0
-							? `${phase.id} has no test of ${bottle.measuredAs}: no day of it can be credited.`
-							: `${phase.id} tests ${bottle.measuredAs} too rarely: a test vouches for ${within.value} h.`,
-					because: 'A day counts only when the last test is at most 48 h old at its start.'
-				}
-			];
-		}),
-	repairs(draft, seen) {
-		const found = holds(seen).find(({ phase }) => phase.id === draft.phase);
-		if (!found) return [];
-		const others = found.phase.test
-			.filter(({ what }) => what !== found.bottle.measuredAs)
-			.map(({ what }) => `${what} daily`);
+	source: 'below the window copper does nothing: veterinary manual text',
+	find: (seen) => holds(seen).flatMap((given) => fallen(seen, given) ?? []),
+	repairs: ({ phase, cell }, seen) => {
+		const given = holds(seen).find((one) => one.phase.id === phase);
+		const levels = given && holdLevels(given.phase, given.bottle);
+		if (!given || !levels || !cell) return [];
+		const width = levels.ceiling - levels.floor;
 		return [
-			{
-				title: `Test ${found.bottle.measuredAs} daily`,
-				cells: {
-					[`phases.${found.phase.id}.test`]: [`${found.bottle.measuredAs} daily`, ...others].join(', ')
-				}
-			}
+			...[0.8, 0.9].flatMap((share) => {
+				const aim = levels.floor + share * width;
+				return aim > levels.aim + NEAR
+					? [
+							{
+								title: `Aim at ${levelText(given.bottle, aim)}`,
+								cells: { [`phases.${phase}.aim`]: levelText(given.bottle, aim) }
+							}
+						]
+					: [];
+			}),
+			{ title: 'Look after the tank twice a day', cells: { service: ['08:00', '20:00'] } }
 		];
 	}
 };
 
-/** Cysts outlive a short copper course when the fish stay in the same water. */
-export const cystsOutlive: Check = {
-	rule: 'cysts-outlive',
+function fallen(seen: Seen, given: Given): Draft | null {
+	const { phase, bottle } = given;
+	const levels = holdLevels(phase, bottle);
+	if (!levels) return null;
+	const found = servicesIn(seen)
+		.filter(({ day }) => during(day, given))
+		.flatMap(({ day, before, after }) => [
+			{ day, level: levelIn(before, bottle) },
+			{ day, level: levelIn(after, bottle) }
+		]);
+	const inside = found.findIndex(({ level }) => level >= levels.floor - NEAR);
+	const low = inside < 0 ? undefined : found.slice(inside).find(({ level }) => level < levels.floor - NEAR);
+	if (!low) return null;
+	return {
+		date: low.day,
+		phase: phase.id,
+		cell: `phases.${phase.id}.level`,
+		message: `${bottle.row.name} falls to ${levelText(bottle, low.level)} on ${low.day}, under the floor of ${levelText(bottle, levels.floor)}.`,
+		because: 'Time under the floor earns no credit, and a break of a day or more starts the course again.'
+	};
+}
+
+/** A window that begins lower than what is known to work. */
+export const windowTooLow: Check = {
+	rule: 'window-too-low',
 	severity: 'caution',
-	about: 'a copper course shorter than the cysts live, without a move to a clean tank after it',
-	source: COLORNI,
+	appliesTo: 'phase',
+	about: 'a hold whose floor lies under the lowest level on record as useful',
+	source: 'the window of the shelf',
 	find: (seen) =>
-		holds(seen).flatMap(({ phase, bottle }): Draft[] => {
-			const days = phase.lasts && 'days' in phase.lasts ? phase.lasts.days : null;
-			if (bottle.measuredAs !== 'Cu' || days === null || days >= CYST_DAYS) return [];
-			const next = seen.run.phases.find(
-				({ starts }) => starts && 'after' in starts && starts.after === phase.id
-			);
-			if (next?.kind === 'transfer' && days >= 14) return [];
+		holds(seen).flatMap(({ phase, bottle, from }) => {
+			const levels = holdLevels(phase, bottle);
+			const useful = bottle.medicine.level === undefined ? bottle.row.window : null;
+			if (!levels || !useful || levels.floor >= useful.value.low - NEAR) return [];
 			return [
 				{
-					date: null,
+					date: from,
 					phase: phase.id,
-					cell: `phases.${phase.id}.lasts`,
-					message: `${figure(days, 0)} credited days of copper in water where the fish then stay are too few: cysts release up to day ${CYST_DAYS}.`,
-					because: 'Either 28 credited days, or 14 and a move to a clean, dry second tank with its own tools.'
+					cell: `phases.${phase.id}.level`,
+					message: `${phase.id} counts days from ${levelText(bottle, levels.floor)} on; ${called(bottle)} is known to work from ${levelText(bottle, useful.value.low)}.`,
+					because: 'Days below it would be credited although the parasite lives through them.',
+					source: useful.source
 				}
 			];
 		}),
-	repairs: ({ phase }) => [
-		{ title: 'Hold it for 28 credited days', cells: { [`phases.${phase}.lasts`]: '28 d' } }
-	]
+	repairs: (draft, seen) =>
+		holds(seen).flatMap(({ phase, bottle }) => {
+			const useful = bottle.row.window?.value;
+			if (phase.id !== draft.phase || !useful || !draft.cell) return [];
+			const window = `${figure(useful.low, 3)}-${levelText(bottle, useful.high)}`;
+			return [{ title: `Hold ${window}`, cells: { [draft.cell]: window } }];
+		})
 };
 
-/** Other courses on record have a length too. */
-export const courseShort: Check = {
-	rule: 'course-short',
+/** A hold must be seen by a test, or nobody knows whether it holds. One day without a test is no trouble. */
+export const holdUntested: Check = {
+	rule: 'hold-untested',
 	severity: 'caution',
-	about: 'a course shorter than the one on record',
-	source: 'the shelf’s course',
-	find: (seen) =>
-		dosing(seen).flatMap(({ phase, bottle }): Draft[] => {
-			const course = bottle.row.course;
-			if (!course || bottle.measuredAs === 'Cu') return [];
-			const { days, doses } = course.value;
-			const wanted = bottle.medicine.courseDays ?? days;
-			const lasts = phase.lasts;
-			const short =
-				lasts && 'doses' in lasts && doses !== undefined && lasts.doses < doses
-					? `${lasts.doses} of ${doses} doses`
-					: lasts && 'days' in lasts && wanted !== undefined && lasts.days < wanted
-						? `${figure(lasts.days, 0)} of ${wanted} days`
-						: null;
-			if (!short) return [];
-			return [
-				{
-					date: null,
-					phase: phase.id,
-					cell: `phases.${phase.id}.lasts`,
-					message: `${phase.id} gives ${short} of the course of ${bottle.row.name.toLowerCase()} on record.`,
-					because: 'A course cut short leaves survivors, and with antibacterials it breeds resistance.',
-					source: course.source
-				}
-			];
-		}),
+	appliesTo: 'phase',
+	about: 'a hold whose tests leave a day unvouched for: more than 48 hours old at its start',
+	source: unsourced.CP,
+	find: (seen) => holds(seen).flatMap((given) => unseen(seen, given) ?? []),
 	repairs(draft, seen) {
-		const found = dosing(seen).find(({ phase }) => phase.id === draft.phase);
-		const course = found?.bottle.row.course?.value;
-		if (!found || !course) return [];
-		const text =
-			found.phase.lasts && 'doses' in found.phase.lasts
-				? `${course.doses} doses`
-				: `${found.bottle.medicine.courseDays ?? course.days} d`;
-		return [{ title: `Give the whole course: ${text}`, cells: { [`phases.${draft.phase}.lasts`]: text } }];
+		const given = holds(seen).find(({ phase }) => phase.id === draft.phase);
+		if (!given || !draft.cell) return [];
+		const what = given.bottle.measuredAs;
+		return [{ title: `Test ${what} daily`, cells: { [draft.cell]: withTest(given.phase, what) } }];
 	}
 };
+
+function unseen(seen: Seen, given: Given): Draft | null {
+	const { phase, bottle, from } = given;
+	const within = bottle.row.testWithinHours;
+	if (!within || !holdLevels(phase, bottle)) return null;
+	const what = bottle.measuredAs;
+	const today = dayAt(seen, seen.nowMs);
+	const tests = seen.plan.tasks.filter(
+		({ what: tested, date }) => tested?.includes(what) && during(date, given)
+	);
+	const lastDay = given.to ?? tests.at(-1)?.date ?? from;
+	const marks = [...tests.map(({ date }) => date), dayText(dayNumber(lastDay) + 1)];
+	const longest = within.value / 24 + 1;
+	const gap = marks.findIndex((day, i) => {
+		const since = i === 0 ? dayNumber(from) - 1 : dayNumber(marks[i - 1] ?? from);
+		return day > today && dayNumber(day) - since > longest;
+	});
+	if (tests.length > 0 && gap < 0) return null;
+	const last = marks[gap - 1];
+	return {
+		date: last ?? from,
+		phase: phase.id,
+		cell: `phases.${phase.id}.test`,
+		message: last
+			? `After the test of ${last} nobody tests ${what} for ${dayNumber(marks[gap] ?? last) - dayNumber(last)} days.`
+			: `${phase.id} begins on ${from} without a test of ${what}.`,
+		because: `A day is credited only when the last test is at most ${within.value} h old at its start.`,
+		source: within.source
+	};
+}

@@ -1,104 +1,106 @@
 import type { Finding, Severity } from '../plan.ts';
-import { aboveCeiling, raiseTooLarge, stepTooCoarse } from './ceiling.ts';
+import { foaming, noAir, oxygenScarce } from './air.ts';
+import { ammoniaOver, filterStalls, nitrateOver, stocking } from './ammonia.ts';
+import { copperBeforeEating, fishAdded, fishIntoCopper, waitsWhileSick } from './arrival.ts';
+import { awayOnTask } from './away.ts';
+import { bathTooLong, bathTooStrong } from './bath.ts';
+import { aboveCeiling, raiseTooLarge } from './ceiling.ts';
+import { changeSize, weekWithoutChange } from './change.ts';
 import type { Check, Seen } from './check.ts';
-import {
-	awayOnTask,
-	doseTooSoon,
-	fishAdded,
-	neverEnds,
-	pulseGap,
-	riseTooFast,
-	timeMoved,
-	transferGap
-} from './days.ts';
+import { fishFight, lidMissing, othersPresent } from './company.ts';
+import { courseShort, cystsOutlive, targetUntreated } from './course.ts';
+import { doseUnanswered, readingDoubtful, readingUnconfirmed } from './dose-record.ts';
 import {
 	conditionerWithCopper,
 	equipmentRuns,
-	foaming,
-	kitDisturbed,
 	lightsOn,
 	limeWithCopper,
-	noAir,
 	prescriptionMissing
 } from './equipment.ts';
-import { belowFloor, courseShort, cystsOutlive, holdUntested } from './hold.ts';
-import { oxygenScarce } from './oxygen.ts';
+import { callTheVet, refusesFood } from './fish.ts';
+import { doseTooSoon, pulseGap, spareMissing, transferGap } from './gap.ts';
+import { belowFloor, holdUntested, windowTooLow } from './hold.ts';
+import { copperScale, kitDisturbed, kitTooCoarse, stepTooCoarse } from './kit.ts';
+import { neverEnds, planCut, timeMoved } from './placing.ts';
 import { measureMissing, quantityMissing } from './quantities.ts';
-import {
-	copperBeforeEating,
-	copperScale,
-	courseMissesSuspect,
-	deathsClose,
-	doseUnanswered,
-	readingDoubtful,
-	refusesFood,
-	releaseEarly,
-	releaseOpen
-} from './record.ts';
+import { releaseEarly, releaseOpen, releaseSalinity } from './release.ts';
+import { medicineConditions, riseTooFast, salinityNotBorne, salinityTooHigh } from './salinity.ts';
 import { sharedWater } from './sharing.ts';
-import { notTolerated, othersPresent, salinityNotTolerated, toleranceUnknown } from './tolerance.ts';
-import {
-	ammoniaOver,
-	changeSize,
-	heatLoose,
-	medicineConditions,
-	nitrateOver,
-	sourceUnmatched,
-	stocking,
-	weekWithoutChange
-} from './water.ts';
+import { sourceUnmatched } from './source.ts';
+import { courseMissesSuspect } from './suspect.ts';
+import { notTolerated, sensitiveFish, toleranceUnknown } from './tolerance.ts';
+import { heatLoose } from './warmth.ts';
+import { washoutShort, washoutUntested } from './washout.ts';
 
-export type { Check, Draft, Seen } from './check.ts';
+export type { Candidate, Check, Draft, Seen } from './check.ts';
 
 /** Every check the planner knows; a new one is a row here and its file beside this one. */
 export const checks: readonly Check[] = [
 	quantityMissing,
 	measureMissing,
 	neverEnds,
+	planCut,
+	timeMoved,
 	sharedWater,
+	washoutShort,
+	washoutUntested,
 	aboveCeiling,
 	raiseTooLarge,
-	stepTooCoarse,
+	bathTooStrong,
+	bathTooLong,
 	belowFloor,
+	windowTooLow,
 	holdUntested,
 	cystsOutlive,
 	courseShort,
-	notTolerated,
-	toleranceUnknown,
-	salinityNotTolerated,
-	othersPresent,
-	equipmentRuns,
-	limeWithCopper,
-	lightsOn,
-	noAir,
-	foaming,
-	conditionerWithCopper,
-	kitDisturbed,
-	prescriptionMissing,
-	oxygenScarce,
-	ammoniaOver,
-	nitrateOver,
-	weekWithoutChange,
-	changeSize,
-	sourceUnmatched,
-	stocking,
-	heatLoose,
-	medicineConditions,
-	awayOnTask,
+	targetUntreated,
 	pulseGap,
 	doseTooSoon,
 	transferGap,
+	spareMissing,
+	notTolerated,
+	sensitiveFish,
+	toleranceUnknown,
+	salinityNotBorne,
+	salinityTooHigh,
 	riseTooFast,
-	timeMoved,
+	medicineConditions,
+	othersPresent,
+	lidMissing,
+	fishFight,
+	equipmentRuns,
+	limeWithCopper,
+	lightsOn,
+	conditionerWithCopper,
+	prescriptionMissing,
+	noAir,
+	foaming,
+	oxygenScarce,
+	stepTooCoarse,
+	kitTooCoarse,
+	kitDisturbed,
+	copperScale,
+	ammoniaOver,
+	stocking,
+	nitrateOver,
+	filterStalls,
+	weekWithoutChange,
+	changeSize,
+	sourceUnmatched,
+	heatLoose,
+	awayOnTask,
 	fishAdded,
+	fishIntoCopper,
+	copperBeforeEating,
+	waitsWhileSick,
+	courseMissesSuspect,
 	doseUnanswered,
 	readingDoubtful,
-	copperScale,
+	readingUnconfirmed,
 	refusesFood,
-	copperBeforeEating,
-	courseMissesSuspect,
-	deathsClose,
+	callTheVet,
 	releaseEarly,
+	releaseSalinity,
 	releaseOpen
 ];
 

@@ -40,3 +40,11 @@ function change(path: Edit['path'], was: unknown, to: unknown): Edit | null {
 
 const nested = (keys: readonly string[], value: unknown): unknown =>
 	keys.reduceRight<unknown>((inner, key) => ({ [key]: inner }), value);
+
+/** The edit that puts a row behind another of the sheet; null when the document has no such row. */
+export function rowEdit(document: unknown, after: string, row: Record<string, unknown>): Edit | null {
+	const phases = isNode(document) ? document.phases : null;
+	if (!Array.isArray(phases)) return null;
+	const index = phases.findIndex((one) => isNode(one) && one.id === after);
+	return index < 0 ? null : { path: ['phases', index + 1], to: row };
+}

@@ -1,0 +1,91 @@
+import { unsourced } from '../../formulary/index.ts';
+import { dayNumber, dayText, type Phase } from '../../run/index.ts';
+import type { Task } from '../plan.ts';
+import { ahead, firstPer, phaseOf, type Candidate, type Check, type Seen } from './check.ts';
+
+/** A drag can move these; everything else keeps the day its row gives it. */
+const movable = ['test', 'change', 'washout', 'dose'];
+
+/** Jobs due on a day when nobody can come. A look is made when somebody is there again. */
+const missed = (seen: Seen, date: string): Task[] =>
+	ahead(seen).filter((task) => task.date === date && task.state === 'planned' && task.kind !== 'observe');
+
+const gravest = (jobs: readonly Task[]): Task | undefined =>
+	jobs.find(({ kind }) => kind !== 'test') ?? jobs[0];
+
+/** Nobody can come, and a job falls due all the same. */
+export const awayOnTask: Check = {
+	rule: 'away-on-task',
+	byDay: true,
+	severity: 'caution',
+	appliesTo: 'task',
+	about: 'a job due on a day when nobody can come',
+	source: unsourced.CP,
+	find: (seen) =>
+		firstPer(seen.run.away, (day) => day).flatMap((date) => {
+			const jobs = missed(seen, date);
+			const task = gravest(jobs);
+			if (!task) return [];
+			const named = jobs.map(({ text }) => text.charAt(0).toLowerCase() + text.slice(1)).join(', ');
+			return [
+				{
+					date,
+					phase: task.phase,
+					task: task.id,
+					message: `Nobody is there on ${date}, when ${jobs.length > 1 ? `${jobs.length} jobs fall` : 'a job falls'} due: ${named}.`,
+					because: jobs.every(({ kind }) => kind === 'test')
+						? 'A test vouches for 48 h: those of the day before and the day after cover it, if both are made.'
+						: 'Find a hand for that day, or move the job to a day beside it.'
+				}
+			];
+		}),
+	repairs(draft, seen) {
+		const jobs = draft.date ? missed(seen, draft.date) : [];
+		return [...moved(seen, jobs), ...shifted(seen, jobs)];
+	}
+};
+
+/** All jobs of the day to the day before, or the day after, where the series is not there anyway. */
+function moved(seen: Seen, jobs: readonly Task[]): Candidate[] {
+	if (jobs.length === 0 || !jobs.every((job) => movable.includes(job.kind) && inSeries(seen, job))) return [];
+	return [-1, 1].flatMap((by) => {
+		const day = dayText(dayNumber(jobs[0]?.date ?? '') + by);
+		// A daily job is there on the day beside anyway: moving it would only drop it.
+		const doubled = seen.plan.tasks.some(
+			({ phase, kind, date }) => date === day && jobs.some((job) => job.phase === phase && job.kind === kind)
+		);
+		if (doubled || seen.run.away.includes(day)) return [];
+		return [
+			{
+				title: `Do ${jobs.length > 1 ? 'them' : 'it'} the day ${by < 0 ? 'before' : 'after'}, on ${day}`,
+				cells: Object.fromEntries(jobs.map(({ id }) => [`moves|${id}`, day]))
+			}
+		];
+	});
+}
+
+/** Make-up doses of a hold follow the level and cannot be moved by hand. */
+function inSeries(seen: Seen, { phase, kind }: Task): boolean {
+	const row = phaseOf(seen, phase)?.kind;
+	return kind !== 'dose' || row === 'pulse' || row === 'daily';
+}
+
+/** A move, dip or release comes a day later when its row begins a day later. */
+function shifted(seen: Seen, jobs: readonly Task[]): Candidate[] {
+	const [job] = jobs;
+	const phase = phaseOf(seen, job?.phase ?? null);
+	const own = jobs.every(({ phase: of }) => of === job?.phase);
+	const starts =
+		phase && own && ['transfer', 'dip', 'release'].includes(phase.kind) ? laterStart(seen, phase) : null;
+	return phase && starts
+		? [{ title: `Begin ${phase.id} a day later`, cells: { [`phases.${phase.id}.starts`]: starts } }]
+		: [];
+}
+
+function laterStart({ run, plan }: Seen, { id, starts }: Phase): string | null {
+	if (starts && 'after' in starts) return `after ${starts.after} + ${starts.plusDays + 1} d`;
+	if (starts && 'with' in starts) return `with ${starts.with} + ${starts.plusDays + 1} d`;
+	const from = plan.phases.find((span) => span.id === id)?.from;
+	if (!from || run.phases.length === 0) return null;
+	return `on ${dayText(dayNumber(from) + 1)}`;
+}

@@ -1,0 +1,133 @@
+import { unsourced } from '../../formulary/index.ts';
+import type { Phase } from '../../run/index.ts';
+import { LONGEST_PLAN_DAYS } from '../recurrence.ts';
+import { bottleOf, firstPer, phaseOf, type Check, type Draft, type Seen } from './check.ts';
+
+/** What a row that never ends is waiting for, and the cell that would bring it about. */
+function waitsFor(seen: Seen, phase: Phase): { cell: string; what: string } {
+	const bottle = bottleOf(seen, phase.medicine);
+	switch (phase.kind) {
+		case 'hold':
+			return phase.test.some(({ what }) => what === bottle?.measuredAs)
+				? { cell: 'level', what: 'days inside its window' }
+				: {
+						cell: 'test',
+						what: `tests of ${bottle?.measuredAs ?? 'its medicine'}: a day counts only with one at most 48 h old`
+					};
+		case 'low-salinity':
+			return { cell: 'level', what: 'a salinity of 16 ppt or less' };
+		default:
+			return { cell: 'change', what: 'changes, or a loss, that bring the medicine down' };
+	}
+}
+
+/** What cannot be placed on the calendar. */
+export const neverEnds: Check = {
+	rule: 'never-ends',
+	severity: 'stop',
+	appliesTo: 'phase',
+	about: 'a phase that cannot be placed, or never ends by itself',
+	source: unsourced.J,
+	find: (seen) => [...undated(seen), ...(seen.walked?.unplaced ?? []).map((id) => unplaced(seen, id))],
+	repairs(draft, seen) {
+		const phase = phaseOf(seen, draft.phase);
+		if (!phase || !draft.cell || draft.cell.endsWith('.starts')) return [];
+		if (phase.kind === 'washout')
+			return [25, 50].map((share) => ({
+				title: `Change ${share} % daily`,
+				cells: { [draft.cell ?? '']: `${share}% daily` }
+			}));
+		const what = bottleOf(seen, phase.medicine)?.measuredAs;
+		if (phase.kind === 'hold' && draft.cell.endsWith('.test') && what)
+			return [{ title: `Test ${what} daily`, cells: { [draft.cell]: withTest(phase, what) } }];
+		return phase.kind === 'low-salinity' ? [{ title: 'Hold 14 ppt', cells: { [draft.cell]: '14 ppt' } }] : [];
+	}
+};
+
+/** The row's tests with a daily one of `what`; the others keep their text only if they are daily or every so many days. */
+export function withTest(phase: Phase, what: string): string {
+	const others = phase.test
+		.filter((rule) => rule.what !== what)
+		.map(
+			(rule) =>
+				`${rule.what} ${'everyDays' in rule.repeat && rule.repeat.everyDays > 1 ? `every ${rule.repeat.everyDays} d` : 'daily'}`
+		);
+	return [`${what} daily`, ...others].join(', ');
+}
+
+function undated({ run, walked }: Seen): Draft[] {
+	const [first] = run.phases;
+	if (!first || walked) return [];
+	return [
+		{
+			date: null,
+			phase: first.id,
+			cell: `phases.${first.id}.starts`,
+			message: 'No row says on which day the run begins.',
+			because: 'Every row waits for another: one needs a date, such as `on 2026-11-27`.'
+		}
+	];
+}
+
+function unplaced(seen: Seen, id: string): Draft {
+	const span = seen.plan.phases.find((phase) => phase.id === id);
+	const phase = phaseOf(seen, id);
+	if (!phase || !span?.from)
+		return {
+			date: null,
+			phase: id,
+			cell: `phases.${id}.starts`,
+			message: `${id} cannot be placed: what it waits for never ends.`,
+			because: 'It has no day until the row it waits for is mended.'
+		};
+	const { cell, what } = waitsFor(seen, phase);
+	return {
+		date: span.from,
+		phase: id,
+		cell: `phases.${id}.${cell}`,
+		message: `${id} begins on ${span.from} and never ends: nothing in the plan brings about what it waits for.`,
+		because: `It waits for ${what}.`
+	};
+}
+
+/** A plan is walked so far and no further. */
+export const planCut: Check = {
+	rule: 'plan-cut',
+	severity: 'caution',
+	appliesTo: 'run',
+	about: `a plan longer than ${LONGEST_PLAN_DAYS} days`,
+	source: unsourced.J,
+	find: ({ walked }) =>
+		walked?.cut
+			? [
+					{
+						date: null,
+						phase: null,
+						message: `The plan is cut after ${LONGEST_PLAN_DAYS} days.`,
+						because: 'No quarantine takes more than a year: a row lasts too long or begins too late.'
+					}
+				]
+			: []
+};
+
+/** A wall-clock time that a clock change skips. */
+export const timeMoved: Check = {
+	rule: 'time-moved',
+	byDay: true,
+	severity: 'note',
+	appliesTo: 'task',
+	about: 'a service at a local time that does not exist',
+	source:
+		'Temporal, disambiguation `compatible`: a time inside the gap moves forward by the gap (ECMA-262 proposal)',
+	find: ({ run, plan }) =>
+		firstPer(
+			plan.tasks.filter(({ time }) => !run.services.includes(time)),
+			({ at }) => at
+		).map((task) => ({
+			date: task.date,
+			phase: task.phase,
+			task: task.id,
+			message: `The clocks go forward on ${task.date}: the service is at ${task.time}.`,
+			because: `The written time (${run.services.join(', ')}) does not exist on that day.`
+		}))
+};
