@@ -41,10 +41,13 @@ test('2,000 random titles and notes come back the same from vobject, libical and
 	const { path, remove } = folder();
 	const file = join(path, 'random.ics');
 	writeFileSync(file, planToIcs(sampleRun(), samplePlan(tasks), { now: '2027-01-30T00:00:00Z' }));
-	const readings = { ...readWithThree([file])[file], 'ical.js': readWithIcalJs(file) };
+	const readings: Record<string, unknown> = {
+		...readWithThree([file])[file],
+		'ical.js': readWithIcalJs(file)
+	};
 	for (const reader of ['vobject', 'libical', 'ical.js']) {
-		const events = readings[reader];
-		if (!Array.isArray(events)) throw new Error(`${reader}: ${events}`);
+		const events = readings[reader] as string[][];
+		if (!Array.isArray(events)) throw new Error(`${reader}: ${JSON.stringify(events)}`);
 		expect(events).toHaveLength(2000);
 		const compared = tasks.flatMap(({ text }, n) => {
 			const wanted = `Q7: ${clean(text)}`.replace(/[ \t\n]+$/, '');
@@ -54,7 +57,7 @@ test('2,000 random titles and notes come back the same from vobject, libical and
 		});
 		expect(compared).toEqual([]);
 		expect(events.map((event) => event[3])).toEqual(
-			readWithIcalJs(file).map((event) => (event as string[])[3])
+			(readWithIcalJs(file) as string[][]).map((event) => event[3])
 		);
 	}
 	remove();

@@ -1,0 +1,55 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { khalIn } from './khal.ts';
+import { folder } from './program.ts';
+
+const golden = (name: string) => join(import.meta.dirname, 'golden', name);
+let place: ReturnType<typeof folder>;
+beforeEach(() => {
+	place = folder();
+	mkdirSync(join(place.path, 'calendar'));
+});
+afterEach(() => place.remove());
+
+const before = [
+	'copper/change/1@harbour|2027-02-01 14:00|Q7: Change 24 L|',
+	'copper/change/2@harbour|2027-02-02 14:00|Q7: Change 24 L|',
+	'copper/change/3@harbour|2027-02-03 14:00|Q7: Change 24 L|',
+	'copper/dose/1@harbour|2027-02-01 14:00|Q7: Ionic copper 4.3 mL|',
+	'copper/dose/2@harbour|2027-02-02 14:00|Q7: Ionic copper 4.3 mL|',
+	'copper/test/1@harbour|2027-02-01 14:00|Q7: Test Cu|',
+	'copper/test/2@harbour|2027-02-02 14:00|Q7: Test Cu|',
+	'copper/test/3@harbour|2027-02-03 14:00|Q7: Test Cu|'
+];
+// one dose moved by three days, one change gone, one test done, one renamed
+const after = [
+	before[0],
+	before[1],
+	'copper/change/3@harbour|2027-02-03 14:00|Q7: Change 24 L|CANCELLED',
+	before[3],
+	'copper/dose/2@harbour|2027-02-05 14:00|Q7: Ionic copper 4.3 mL|',
+	'copper/test/1@harbour|2027-02-01 14:00|✓ Q7: Test Cu|CONFIRMED',
+	'copper/test/2@harbour|2027-02-02 14:00|Q7: Test Cu and pH|',
+	before[7]
+];
+
+test('khal shows a moved, a renamed, a done and a cancelled task once each, however often the files come', () => {
+	const khal = khalIn(place.path);
+	khal.importFile(golden('per-task.ics'));
+	expect(khal.shown()).toEqual(before);
+	khal.importFile(golden('per-task.ics'));
+	expect(khal.shown()).toEqual(before);
+	khal.importFile(golden('changed.ics'));
+	expect(khal.shown()).toEqual(after);
+	khal.importFile(golden('changed.ics'));
+	expect(khal.shown()).toEqual(after);
+});
+
+test('khal shows whole days and names in any script', () => {
+	const khal = khalIn(place.path);
+	khal.importFile(golden('all-day.ics'));
+	expect(khal.shown()).toContain('copper/dose/2@harbour|2027-02-02|Q7: Ionic copper 4.3 mL|');
+	khal.importFile(golden('odd-names.ics'));
+	expect(khal.shown()).toContain('copper/dose/1@odd|2027-02-01 14:00|検疫 2 🐠: Ionic copper 4.3 mL|');
+});
