@@ -85,6 +85,14 @@ export function gravityTrap(gravity: number): { pair: ReferencePair; salinityPpt
 
 const gravityForm = /^(1[.,]\d+|0[.,]99\d*)\s*(?:sg|s\.g\.)?\s*(?:at|@|,|;)?\s*(.*)$/i;
 
+/** The gravity that a text begins with, whatever follows; null when it begins with something else, such as 34 ppt. */
+export function gravityIn(text: string): number | null {
+	if (readSalinityPpt(text).ok) return null;
+	const parts = gravityForm.exec(text.trim());
+	const gravity = parts && readNumber((parts[1] ?? '').replace(',', '.'));
+	return gravity?.ok ? gravity.value : null;
+}
+
 /**
  * A salinity cell: `34 ppt`, `34 psu`, or a gravity with its pair: `1.025 (25C/25C)`, `1.025 sg 20C/4C`. A bare
  * gravity is a problem that says what it would be by each pair.
@@ -92,13 +100,13 @@ const gravityForm = /^(1[.,]\d+|0[.,]99\d*)\s*(?:sg|s\.g\.)?\s*(?:at|@|,|;)?\s*(
 export function readSalinityCell(text: string): Read<number> {
 	const plain = readSalinityPpt(text);
 	if (plain.ok) return plain;
-	const parts = gravityForm.exec(text.trim());
-	const gravity = parts && readNumber((parts[1] ?? '').replace(',', '.'));
-	if (!parts || !gravity?.ok) return plain;
-	if (!parts[2]) return bareGravity(gravity.value, text);
-	const pair = readReferencePair(parts[2]);
+	const gravity = gravityIn(text);
+	if (gravity === null) return plain;
+	const typedPair = gravityForm.exec(text.trim())?.[2];
+	if (!typedPair) return bareGravity(gravity, text);
+	const pair = readReferencePair(typedPair);
 	if (!pair.ok) return unreadable('reference', text, pair.problem.expected);
-	const salinity = salinityFromGravity(gravity.value, pair.value);
+	const salinity = salinityFromGravity(gravity, pair.value);
 	return salinity.ok ? salinity : unreadable(salinity.problem.code, text, salinity.problem.expected);
 }
 

@@ -33,6 +33,7 @@ export {
 } from './salinity.ts';
 export {
 	bareGravity,
+	gravityIn,
 	gravityFromSalinity,
 	gravityTrap,
 	readReferencePair,

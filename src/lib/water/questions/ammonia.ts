@@ -114,7 +114,13 @@ export const ammoniaQuestions = [
 			volume: water,
 			feed: { label: 'Feed eaten', example: '1.6 g/d', read: readMassGPerDay },
 			protein: { label: 'Protein in the feed', example: '9%', read: readFraction },
-			clears: { label: 'Filter clears', example: '0 L/d', otherwise: '0 L/d', read: readVolumeLPerDay },
+			clears: {
+				label: 'Filter clears',
+				example: '0 L/d',
+				usExample: '0 gal/d',
+				otherwise: '0 L/d',
+				read: readVolumeLPerDay
+			},
 			time: { label: 'Time', example: '3 d', read: readDurationDays }
 		},
 		solve: ({ volume, feed, protein, clears, time }) => {

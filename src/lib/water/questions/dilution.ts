@@ -78,7 +78,7 @@ export const dilutionQuestions = [
 		range: 'well mixed, steady flow',
 		inputs: {
 			volume: water,
-			flow: { label: 'Flow', example: '20 L/h', read: readVolumeLPerDay },
+			flow: { label: 'Flow', example: '20 L/h', usExample: '5 gal/h', read: readVolumeLPerDay },
 			time: { ...time, example: '15 h' }
 		},
 		solve: ({ volume, flow, time }) => {
@@ -103,6 +103,7 @@ export const dilutionQuestions = [
 			flow: {
 				label: 'Flow',
 				example: '20 L/h',
+				usExample: '5 gal/h',
 				read: positive(readVolumeLPerDay, 'a flow above zero, such as 20 L/h')
 			},
 			fraction: { label: 'Share to replace', example: '95%', read: readFraction }
@@ -157,7 +158,12 @@ export const dilutionQuestions = [
 		inputs: {
 			volume: water,
 			salinity,
-			evaporates: { label: 'Evaporates', example: '1.5 L/d', read: readVolumeLPerDay },
+			evaporates: {
+				label: 'Evaporates',
+				example: '1.5 L/d',
+				usExample: '0.4 gal/d',
+				read: readVolumeLPerDay
+			},
 			time: { ...time, example: '4 d' }
 		},
 		solve: ({ volume, salinity, evaporates, time }) => {
@@ -179,7 +185,7 @@ export const dilutionQuestions = [
 		range: 'shrunken volume up to the full one',
 		inputs: {
 			reading: { label: 'Reading', example: '0.12 mg/L', read: (text) => readConcentration(text, 'mass') },
-			shrunken: { label: 'Volume when read', example: '106 L', read: readVolumeL },
+			shrunken: { label: 'Volume when read', example: '106 L', usExample: '28 gal', read: readVolumeL },
 			volume: { ...water, label: 'Full volume' }
 		},
 		solve: ({ reading, shrunken, volume }) => {

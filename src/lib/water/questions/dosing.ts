@@ -1,4 +1,5 @@
 import {
+	decimalsOfStep,
 	inUnit,
 	print,
 	read,
@@ -101,10 +102,14 @@ function medicine(
 	const { value, unit } = dose.value;
 	return answered(
 		{ value, unit },
-		{ label: 'measure out', text: print(value, unit) },
+		{
+			label: 'measure out',
+			text: step === null ? print(value, unit) : print(value, unit, decimalsOfStep(inUnit(step, unit)))
+		},
 		{
 			label: 'raises by',
-			text: print(raisedBy(value, bottle, volumeL), bottle.form === 'whole' ? 'uL/L' : 'mg/L')
+			dimension: bottle.form === 'whole' ? 'volumeShare' : 'concentration',
+			value: raisedBy(value, bottle, volumeL)
 		}
 	);
 }
@@ -142,11 +147,12 @@ export const dosingQuestions = [
 			'Copper salts harm skin, eyes and water life: gloves, goggles, and a labelled bottle out of reach.',
 		inputs: {
 			salt: { label: 'Salt', example: '3 g', read: positive(readMassG, 'a mass above zero, such as 3 g') },
-			volume: { ...water, label: 'Made up to', example: '750 mL' },
+			volume: { ...water, label: 'Made up to', example: '750 mL', usExample: '750 mL' },
 			active: {
 				label: 'Active share by mass',
 				example: '25.45%',
 				otherwise: `${copperShareOfPentahydrate * 100}%`,
+				aside: 'else that of copper in copper sulfate pentahydrate',
 				read: positive(readFraction, 'a share above zero, such as 25.45%')
 			}
 		},
@@ -181,7 +187,7 @@ export const dosingQuestions = [
 		source: 'mass balance: only the new water is dosed',
 		range: 'any level',
 		inputs: {
-			volume: { ...water, label: 'New water', example: '30 L' },
+			volume: { ...water, label: 'New water', example: '30 L', usExample: '8 gal' },
 			to: level('Level to hold', '0.18 mg/L'),
 			strength,
 			measure

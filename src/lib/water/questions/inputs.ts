@@ -17,7 +17,12 @@ import { readReferencePair, readSalinityCell, type ReferencePair } from '../grav
 import type { Input } from './question.ts';
 
 /** Fields that many questions share. */
-export const temperature: Input<number> = { label: 'Temperature', example: '26 C', read: readTemperatureC };
+export const temperature: Input<number> = {
+	label: 'Temperature',
+	example: '26 C',
+	usExample: '79 F',
+	read: readTemperatureC
+};
 export const salinity: Input<number> = {
 	label: 'Salinity',
 	example: '35 ppt',
@@ -35,6 +40,7 @@ export const strength: Input<Strength> = { label: 'Strength', example: '2 mg/mL'
 export const water: Input<number> = {
 	label: 'Water volume',
 	example: '112 L',
+	usExample: '30 gal',
 	read: positive(readVolumeL, 'a volume above zero, such as 112 L')
 };
 
@@ -46,9 +52,10 @@ export const salinityOf = (label: string, example: string, otherwise?: string): 
 	otherwise
 });
 
-export const length = (label: string, example: string): Input<number> => ({
+export const length = (label: string, example: string, usExample: string): Input<number> => ({
 	label,
 	example,
+	usExample,
 	read: positive(readLengthCm, `a length above zero, such as ${example}`)
 });
 
@@ -91,6 +98,7 @@ export const count = (label: string, example: string): Input<number> => ({
 export const displacement: Input<number> = {
 	label: 'Displacement',
 	example: '5 L',
+	usExample: '1.3 gal',
 	read: readVolumeL,
 	otherwise: '0 L'
 };

@@ -4,9 +4,13 @@ import { unreadable, type Dimension, type Problem, type Read } from '../../units
 export interface Input<T = unknown> {
 	label: string;
 	example: string;
+	/** the example of a keeper who measures in US units, where that differs */
+	usExample?: string;
 	read: (text: string) => Read<T>;
 	/** text taken when nothing is typed; without it the field must be filled */
 	otherwise?: string;
+	/** what to add to the label of a field that may stay empty; absent: what is then taken */
+	aside?: string;
 	/** closed list of words */
 	choices?: readonly string[];
 	/** a gravity is typed here: the page shows what it means by each pair */

@@ -3,7 +3,6 @@ import { densityKgPerM3, densityRanges } from '../density.ts';
 import {
 	bareGravity,
 	gravityFromSalinity,
-	gravityTrap,
 	readReferencePair,
 	salinityFromGravity,
 	type ReferencePair
@@ -18,7 +17,7 @@ import {
 	saltToRaiseG
 } from '../salinity.ts';
 import { positive, reference, salinity, salinityOf, temperature, water } from './inputs.ts';
-import { answered, blame, question, type Input, type Line } from './question.ts';
+import { answered, blame, question, type Input } from './question.ts';
 
 const eos80 = 'EOS-80 at one atmosphere, UNESCO Technical Papers in Marine Science 44 (1983)';
 const pss78 = 'PSS-78, UNESCO Technical Papers in Marine Science 44 (1983)';
@@ -52,15 +51,9 @@ const gravity: Input<TypedGravity> = {
 const pairOrNone: Input<ReferencePair | null> = {
 	...reference,
 	otherwise: 'none',
+	aside: 'unless typed with the gravity',
 	read: (text) => (text === 'none' ? read(null) : reference.read(text))
 };
-
-const trapLines = (value: number): Line[] =>
-	gravityTrap(value).map(({ pair, salinityPpt }) => ({
-		label: `if ${pair.name}`,
-		dimension: 'salinity',
-		value: salinityPpt
-	}));
 
 export const salinityQuestions = [
 	question({
@@ -79,8 +72,7 @@ export const salinityQuestions = [
 			if (!salinityPpt.ok) return salinityPpt;
 			return answered(
 				{ salinityPpt: salinityPpt.value },
-				{ label: 'salinity', dimension: 'salinity', value: salinityPpt.value },
-				...trapLines(gravity.value)
+				{ label: 'salinity', dimension: 'salinity', value: salinityPpt.value }
 			);
 		}
 	}),
@@ -221,7 +213,7 @@ export const salinityQuestions = [
 		inputs: {
 			volume: { ...water, label: 'First volume' },
 			salinity: salinityOf('First salinity', '35 ppt'),
-			with: { ...water, label: 'Second volume', example: '40 L' },
+			with: { ...water, label: 'Second volume', example: '40 L', usExample: '10 gal' },
 			withSalinity: salinityOf('Second salinity', '0 ppt')
 		},
 		solve: ({ volume, salinity, with: otherL, withSalinity }) => {

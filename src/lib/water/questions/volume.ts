@@ -13,7 +13,7 @@ const shape = (word: TankShape['shape'] | 'filled'): Input<string> => ({
 	read: (text) => read(text)
 });
 
-const depth = length('Water depth', '35 cm');
+const depth = length('Water depth', '35 cm', '14 in');
 
 function volumeAnswer(tank: TankShape, displacementL: number): Read<Answered> {
 	const litres = volumeL(tank, displacementL);
@@ -36,8 +36,8 @@ export const volumeQuestions = [
 		range: '0.1 to 2000 cm a side',
 		inputs: {
 			shape: shape('box'),
-			length: length('Length', '60 cm'),
-			width: length('Width', '30 cm'),
+			length: length('Length', '60 cm', '24 in'),
+			width: length('Width', '30 cm', '12 in'),
 			depth,
 			displacement
 		},
@@ -51,7 +51,7 @@ export const volumeQuestions = [
 		formula: 'pi x diameter2 / 4 x water depth - displacement',
 		source,
 		range: '0.1 to 2000 cm',
-		inputs: { shape: shape('cylinder'), diameter: length('Diameter', '50 cm'), depth, displacement },
+		inputs: { shape: shape('cylinder'), diameter: length('Diameter', '50 cm', '20 in'), depth, displacement },
 		solve: ({ diameter, depth, displacement }) =>
 			volumeAnswer({ shape: 'cylinder', diameterCm: diameter, depthCm: depth }, displacement)
 	}),
@@ -62,7 +62,7 @@ export const volumeQuestions = [
 		formula: '3 x sqrt(3) / 2 x side2 x water depth - displacement',
 		source,
 		range: '0.1 to 2000 cm',
-		inputs: { shape: shape('hexagon'), side: length('Side', '30 cm'), depth, displacement },
+		inputs: { shape: shape('hexagon'), side: length('Side', '30 cm', '12 in'), depth, displacement },
 		solve: ({ side, depth, displacement }) =>
 			volumeAnswer({ shape: 'hexagon', sideCm: side, depthCm: depth }, displacement)
 	}),
@@ -76,9 +76,9 @@ export const volumeQuestions = [
 		range: '0.1 to 2000 cm; bow up to half the length',
 		inputs: {
 			shape: shape('bow-front'),
-			length: length('Length', '90 cm'),
-			width: length('Width at the ends', '35 cm'),
-			bow: length('Bow beyond that', '10 cm'),
+			length: length('Length', '90 cm', '36 in'),
+			width: length('Width at the ends', '35 cm', '14 in'),
+			bow: length('Bow beyond that', '10 cm', '4 in'),
 			depth,
 			displacement
 		},
@@ -97,7 +97,7 @@ export const volumeQuestions = [
 		range: 'whole buckets',
 		inputs: {
 			shape: shape('filled'),
-			bucket: { ...water, label: 'Bucket', example: '10 L' },
+			bucket: { ...water, label: 'Bucket', example: '10 L', usExample: '5 gal' },
 			buckets: count('Buckets', '11')
 		},
 		solve: ({ bucket, buckets }) =>
