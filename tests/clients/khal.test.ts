@@ -34,22 +34,22 @@ const after = [
 	before[7]
 ];
 
-test('khal shows a moved, a renamed, a done and a cancelled task once each, however often the files come', () => {
+test('khal shows a moved, a renamed, a done and a cancelled task once each, however often the files come', async () => {
 	const khal = khalIn(place.path);
-	khal.importFile(golden('per-task.ics'));
-	expect(khal.shown()).toEqual(before);
-	khal.importFile(golden('per-task.ics'));
-	expect(khal.shown()).toEqual(before);
-	khal.importFile(golden('changed.ics'));
-	expect(khal.shown()).toEqual(after);
-	khal.importFile(golden('changed.ics'));
-	expect(khal.shown()).toEqual(after);
+	await khal.importFile(golden('per-task.ics'));
+	expect(await khal.shown()).toEqual(before);
+	await khal.importFile(golden('per-task.ics'));
+	expect(await khal.shown()).toEqual(before);
+	await khal.importFile(golden('changed.ics'));
+	expect(await khal.shown()).toEqual(after);
+	await khal.importFile(golden('changed.ics'));
+	expect(await khal.shown()).toEqual(after);
 });
 
-test('khal shows whole days and names in any script', () => {
+test('khal shows whole days and names in any script', async () => {
 	const khal = khalIn(place.path);
-	khal.importFile(golden('all-day.ics'));
-	expect(khal.shown()).toContain('copper/dose/2@harbour|2027-02-02|Q7: Ionic copper 4.3 mL|');
-	khal.importFile(golden('odd-names.ics'));
-	expect(khal.shown()).toContain('copper/dose/1@odd|2027-02-01 14:00|検疫 2 🐠: Ionic copper 4.3 mL|');
+	await khal.importFile(golden('all-day.ics'));
+	expect(await khal.shown()).toContain('copper/dose/2@harbour|2027-02-02|Q7: Ionic copper 4.3 mL|');
+	await khal.importFile(golden('odd-names.ics'));
+	expect(await khal.shown()).toContain('copper/dose/1@odd|2027-02-01 14:00|検疫 2 🐠: Ionic copper 4.3 mL|');
 });

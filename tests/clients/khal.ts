@@ -29,8 +29,18 @@ path = ${join(folder, 'khal.db')}
 	return {
 		importFile: (path: string) => khal('import', '--batch', '-a', 'run', path),
 		/** `uid|start|title|status` of what it shows in the sixty days from the start of 2027, sorted */
-		shown: () =>
-			khal('list', '--day-format', '', '--format', '{uid}|{start}|{title}|{status}', '2027-01-01', '60d')
+		shown: async () =>
+			(
+				await khal(
+					'list',
+					'--day-format',
+					'',
+					'--format',
+					'{uid}|{start}|{title}|{status}',
+					'2027-01-01',
+					'60d'
+				)
+			)
 				.split('\n')
 				.map((line) => line.trim())
 				.filter((line) => line !== '')

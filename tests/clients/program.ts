@@ -1,8 +1,9 @@
-import { execFileSync, spawn, type ChildProcess } from 'node:child_process';
+import { execFile, execFileSync, spawn, type ChildProcess } from 'node:child_process';
 import { accessSync, constants, mkdtempSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
+import { promisify } from 'node:util';
 
 /** The Debian package of each program; a missing one fails the suite with this name. */
 const packages: Record<string, string> = {
@@ -30,14 +31,21 @@ function programPath(name: string): string {
 	throw new Error(`${name} is missing: apt-get install ${packages[name] ?? name}`);
 }
 
-/** Runs a program to its end and gives its stdout. Throws with its stderr when it fails. */
-export function run(name: string, args: readonly string[], env: Record<string, string> = {}): string {
-	return execFileSync(programPath(name), args, {
+const execute = promisify(execFile);
+
+/** Runs a program to its end, at most two minutes, and gives its stdout. Throws with its stderr when it fails. */
+export async function run(
+	name: string,
+	args: readonly string[],
+	env: Record<string, string> = {}
+): Promise<string> {
+	const { stdout } = await execute(programPath(name), args, {
 		encoding: 'utf8',
 		env: { ...process.env, LC_ALL: 'C.UTF-8', TZ: 'UTC', ...env },
 		maxBuffer: 1e8,
-		stdio: ['ignore', 'pipe', 'pipe']
+		timeout: 120_000
 	});
+	return stdout;
 }
 
 /** What one reader saw of a file: `[uid, title, start, description]` of each event, or its complaint. */
