@@ -18,8 +18,6 @@ export type PlansOf = (now: string) => Promise<Planned[]>;
 export interface FeedsOptions {
 	store: Store;
 	plansOf: PlansOf;
-	/** absolute address of a task; absent: entries carry no link */
-	link?: (taskId: string, runId: string) => string;
 	/** hears of trouble that a subscriber must not see */
 	report: (error: unknown) => void;
 }
@@ -94,21 +92,14 @@ export function openFeeds(options: FeedsOptions) {
 	};
 }
 
-async function render({ store, plansOf, link }: FeedsOptions, id: string, mark: string): Promise<Page> {
+async function render({ store, plansOf }: FeedsOptions, id: string, mark: string): Promise<Page> {
 	const feed = await readFeed(store, id);
 	const now = wholeSecond(store.now());
 	const planned = (await plansOf(now)).filter(inScope(feed.scope));
-	const { per, allDay, kinds, alarms } = feed.scope;
-	const made = feedOf(planned, {
-		now,
-		name: feed.name,
-		previous: feed.identity,
-		per,
-		allDay,
-		kinds,
-		alarms,
-		link
-	});
+	const { per, allDay, kinds, alarms, origin } = feed.scope;
+	const link = origin === undefined ? undefined : taskAddress(origin);
+	const shown = { per, allDay, kinds, alarms, link };
+	const made = feedOf(planned, { now, name: feed.name, previous: feed.identity, ...shown });
 	const etag = etagOf(made.body);
 	const changed = etag === feed.etag && feed.changed !== null ? feed.changed : now;
 	if (etag !== feed.etag || JSON.stringify(made.rows) !== JSON.stringify(feed.identity)) {
@@ -116,6 +107,12 @@ async function render({ store, plansOf, link }: FeedsOptions, id: string, mark: 
 	}
 	return pageOf(id, made.body, changed, mark, nextTurn(planned, now));
 }
+
+/** Where a task is found in the app. */
+const taskAddress =
+	(origin: string) =>
+	(taskId: string, runId: string): string =>
+		`${origin}/runs/${encodeURIComponent(runId)}?task=${encodeURIComponent(taskId)}`;
 
 const inScope =
 	({ run: id, tank }: FeedScope) =>

@@ -15,6 +15,8 @@ export interface FeedScope {
 	allDay?: boolean;
 	/** minutes before, by kind */
 	alarms?: Partial<Record<TaskKind, number>>;
+	/** where the app is reached from the calendar, `http://host:port`; absent: entries carry no link */
+	origin?: string;
 }
 
 /** A feed as its owner sees it: everything but the secret, which is kept only as a hash. */

@@ -1,4 +1,6 @@
 export { backup, restoreBackup, scheduleBackups, type Held } from './backup.ts';
+export { currentFeeds } from './current-feeds.ts';
+export { newFeedSchema } from './feed-scope.ts';
 export { openFeeds, type Asked, type FeedAnswer, type FeedsOptions, type PlansOf } from './feed-answer.ts';
 export { createFeed, listFeeds, renewFeed, revokeFeed, type FeedScope, type FeedSummary } from './feeds.ts';
 export { closeCurrent, currentStore, openCurrent } from './current.ts';
