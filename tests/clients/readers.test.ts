@@ -8,9 +8,12 @@ import { samplePlan, sampleRun, sampleTask } from '../../src/lib/calendar/sample
 import { sampleTexts } from '../../src/lib/calendar/sample-text.ts';
 import { folder, readWithThree, type Seen } from './program.ts';
 
-const golden = join(import.meta.dirname, 'golden');
-const names = readdirSync(golden).filter((name) => name.endsWith('.ics'));
-const seen = readWithThree(names.map((name) => join(golden, name)));
+/** Files with every form an export has, and the calendars of whole runs. */
+const files = ['golden', '../golden/results']
+	.map((folder) => join(import.meta.dirname, folder))
+	.flatMap((folder) => readdirSync(folder).map((name) => join(folder, name)))
+	.filter((path) => path.endsWith('.ics'));
+const seen = readWithThree(files);
 
 /** The fourth reader, in process. */
 function readWithIcalJs(path: string): Seen {
@@ -24,11 +27,11 @@ function readWithIcalJs(path: string): Seen {
 
 describe('every golden file reads the same in', () => {
 	test.each(['icalendar', 'vobject', 'libical'])('%s as in ical.js', (reader) => {
-		for (const name of names) {
-			const path = join(golden, name);
+		expect(files.length).toBeGreaterThan(10);
+		for (const path of files) {
 			const events = readWithIcalJs(path);
 			expect(events.length).toBeGreaterThan(0);
-			expect({ [name]: seen[path]?.[reader] }).toEqual({ [name]: events });
+			expect({ [path]: seen[path]?.[reader] }).toEqual({ [path]: events });
 		}
 	});
 });
