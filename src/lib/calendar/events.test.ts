@@ -33,6 +33,16 @@ test('a missing amount stays missing', () => {
 	expect(only(dose({ text: 'Copper: strength is not said' })).description).not.toMatch(/Amount|NaN|null/);
 });
 
+test('the amount is in the title once, also where the text lacks it', () => {
+	expect(only(dose({ amount: { value: 4, unit: 'mL' } })).title).toBe('Q7: Copper 4 mL');
+	expect(only(dose({ text: 'Add 307 g', amount: { value: 307.21, unit: 'g' } })).title).toBe('Q7: Add 307 g');
+	const move = sampleTask('moves/transfer/1', '2027-02-01', {
+		text: 'Move 1 of 4',
+		amount: { value: 40, unit: 'L' }
+	});
+	expect(only(move).title).toBe('Q7: Move 1 of 4, 40 L');
+});
+
 test('an address npm ics would refuse stands in the description only', () => {
 	const link = () => 'http://[::1]:4173/today';
 	expect(only(dose({}), { link })).toMatchObject({

@@ -4,7 +4,7 @@ import { clean, cut, trimmed } from './content-line.ts';
 import type { Draft, When } from './event.ts';
 import { minutesFor } from './length.ts';
 import { serviceIds } from './service.ts';
-import { deference, figuresOf, lowered, markOf, stateSentence } from './words.ts';
+import { deference, figuresOf, lowered, markOf, stateSentence, titleText } from './words.ts';
 
 export interface EventOptions {
 	/** only these kinds; absent: all */
@@ -71,7 +71,7 @@ function titleOf(run: Run, jobs: readonly Task[]): string {
 	const states = new Set(jobs.map((task) => markOf(task.state)));
 	const shared = states.size === 1;
 	const texts = jobs.map(
-		(task, n) => (shared ? '' : markOf(task.state)) + (n ? lowered(task.text) : task.text)
+		(task, n) => (shared ? '' : markOf(task.state)) + (n ? lowered(titleText(task)) : titleText(task))
 	);
 	const tank = run.tank.name ? `${run.tank.name}: ` : '';
 	return cut(trimmed(clean((shared ? [...states][0] : '') + tank + texts.join(', '))), longest.title);

@@ -16,6 +16,16 @@ export function figuresOf(task: Task): string[] {
 	return lines;
 }
 
+/** A job's text with its amount: as it stands where the text says it, else with the amount behind it. */
+export function titleText({ text, amount }: Task): string {
+	if (!amount || says(text, amount.value)) return text;
+	return `${text}, ${figure(amount.value)} ${amount.unit}`;
+}
+
+/** Does the text hold this number, perhaps rounded to half a hundredth of it? */
+const says = (text: string, value: number): boolean =>
+	[...text.matchAll(/\d+(\.\d+)?/g)].some(([number]) => Math.abs(Number(number) - value) <= 0.005 * value);
+
 /** How a logged job says so; planned and open jobs say nothing, so that the clock alone changes no text. */
 const logged: Record<TaskState, { mark: string; sentence: string }> = {
 	planned: { mark: '', sentence: '' },
