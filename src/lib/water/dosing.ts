@@ -3,9 +3,6 @@ import { read, unreadable, type Read, type Strength } from '../units/index.ts';
 /** Copper in copper sulfate pentahydrate by mass, 63.546/249.685 = 25.45 %: standard atomic weights (IUPAC). */
 export const copperShareOfPentahydrate = 63.546 / 249.685;
 
-/** Relative density of formalin at 20 °C, kg/L: veterinary monograph. */
-export const formalinKgPerL = 1.09;
-
 /** Formaldehyde in formalin, g per mL of liquid, by the label's pair 100 uL/L = 37 mg/L. */
 export const formaldehydeGPerMl = 0.37;
 

@@ -51,7 +51,7 @@ export function volumeL(tank: TankShape, displacementL = 0): Read<number> {
 		return unreadable(
 			'displacement',
 			`${displacementL} L`,
-			`a displacement under the ${Number(grossL.toPrecision(6))} L that fit in`
+			`displacement under the ${Number(grossL.toPrecision(6))} L that fit in`
 		);
 	}
 	return read(grossL - displacementL);

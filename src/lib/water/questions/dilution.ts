@@ -1,4 +1,5 @@
 import {
+	inUnit,
 	print,
 	readConcentration,
 	readDurationDays,
@@ -15,7 +16,7 @@ import {
 	turnoversToReplace
 } from '../dilution.ts';
 import { afterEvaporation, daysToDecay, decayed, lossPerDay } from '../kinetics.ts';
-import { count, fraction, level, positive, salinity, sameUnit, water } from './inputs.ts';
+import { count, fraction, level, positive, salinity, samePair, water } from './inputs.ts';
 import { answered, blame, question } from './question.ts';
 
 const batch = 'mass balance, well mixed: C (1 - f)^n';
@@ -33,15 +34,17 @@ export const dilutionQuestions = [
 		caveat: 'The new water holds none of it. Clear is what the kit shows, not the forecast alone.',
 		inputs: { from: level('Level now', '2 mg/L'), to: level('Level wanted', '0.02 mg/L'), fraction },
 		solve: ({ from, to, fraction }) => {
-			const target = sameUnit(to, from);
-			if (!target.ok) return blame('to', target);
-			const needed = changesNeeded({ from: from.value, to: target.value, fraction });
+			const pair = samePair(from, to);
+			if (!pair.ok) return blame('to', pair);
+			const level = pair.value.from;
+			const target = inUnit(pair.value.to, level.unit);
+			const needed = changesNeeded({ from: level.value, to: target, fraction });
 			if (!needed.ok) return blame(needed.problem.code === 'no-change' ? 'fraction' : 'to', needed);
 			const { changes, residual } = needed.value;
 			return answered(
 				{ changes, residual },
 				{ label: 'changes', number: changes, decimals: 0 },
-				{ label: 'left', text: print(residual, from.unit) }
+				{ label: 'left', text: print(residual, level.unit) }
 			);
 		}
 	}),
@@ -58,14 +61,16 @@ export const dilutionQuestions = [
 			changes: count('Changes', '7')
 		},
 		solve: ({ from, to, changes }) => {
-			const target = sameUnit(to, from);
-			if (!target.ok) return blame('to', target);
-			const needed = fractionNeeded({ from: from.value, to: target.value, changes });
+			const pair = samePair(from, to);
+			if (!pair.ok) return blame('to', pair);
+			const level = pair.value.from;
+			const target = inUnit(pair.value.to, level.unit);
+			const needed = fractionNeeded({ from: level.value, to: target, changes });
 			if (!needed.ok) return blame('to', needed);
 			return answered(
 				{ fraction: needed.value },
 				{ label: 'each change', dimension: 'fraction', value: needed.value },
-				{ label: 'left', text: print(afterChanges(from.value, needed.value, changes), from.unit) }
+				{ label: 'left', text: print(afterChanges(level.value, needed.value, changes), level.unit) }
 			);
 		}
 	}),

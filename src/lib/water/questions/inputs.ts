@@ -1,5 +1,4 @@
 import {
-	inUnit,
 	read,
 	readFraction,
 	readLengthCm,
@@ -103,8 +102,15 @@ export const displacement: Input<number> = {
 	otherwise: '0 L'
 };
 
-/** The number of a level in another level's unit; a problem when the two do not measure the same. */
-export function sameUnit(one: Quantity, other: Quantity): Read<number> {
-	if (one.dimension === other.dimension) return read(inUnit(one, other.unit));
-	return unreadable('unit', one.text, `the same kind of unit as ${other.text}`);
+/**
+ * Two levels that measure the same thing. `ppm` goes with its partner: beside uL/L it is by volume. A problem when
+ * the two cannot be compared.
+ */
+export function samePair(from: Quantity, to: Quantity): Read<{ from: Quantity; to: Quantity }> {
+	if (from.dimension === to.dimension) return read({ from, to });
+	const asFrom = readQuantity(to.text, from.dimension);
+	if (asFrom.ok) return read({ from, to: asFrom.value });
+	const asTo = readQuantity(from.text, to.dimension);
+	if (asTo.ok) return read({ from: asTo.value, to });
+	return unreadable('unit', to.text, `the same kind of unit as ${from.text}`);
 }

@@ -66,6 +66,12 @@ export const salinityQuestions = [
 		caveat: 'A gravity means nothing without its pair: it is printed on the instrument or in its leaflet.',
 		inputs: { gravity, reference: pairOrNone },
 		solve: ({ gravity, reference }) => {
+			if (reference && gravity.pair && reference.name !== gravity.pair.name) {
+				return blame(
+					'reference',
+					unreadable('reference', reference.name, `the pair typed with the gravity, ${gravity.pair.name}`)
+				);
+			}
 			const pair = reference ?? gravity.pair;
 			if (pair === null) return blame('reference', bareGravity(gravity.value, gravity.text));
 			const salinityPpt = salinityFromGravity(gravity.value, pair);
