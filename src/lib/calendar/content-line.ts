@@ -3,7 +3,12 @@
  * up, a bare CR vobject), lone surrogates become U+FFFD. C1 controls and the Unicode line separators go too:
  * several readers split lines at them.
  */
-export const clean = (text: string): string =>
+export const clean = (text: string): string => (plain.test(text) ? text : cleaned(text));
+
+/** Most texts: nothing to clean. */
+const plain = /^[\t\n -~]*$/;
+
+const cleaned = (text: string): string =>
 	text
 		.toWellFormed()
 		.replace(/\r\n?|[\u0085\u2028\u2029]/g, '\n')
@@ -20,6 +25,7 @@ const lineOctets = 75;
 /** One content line cut into lines of at most 75 octets, never inside a code point, without the last line end. */
 export function fold(line: string): string {
 	if (line.length * 3 <= lineOctets) return line;
+	if (plain.test(line)) return foldPlain(line);
 	let folded = '';
 	let from = 0;
 	let octets = 0;
@@ -37,8 +43,20 @@ export function fold(line: string): string {
 	return folded + line.slice(from);
 }
 
+function foldPlain(line: string): string {
+	let folded = line.slice(0, lineOctets);
+	for (let at = lineOctets; at < line.length; at += lineOctets - 1)
+		folded += `\r\n ${line.slice(at, at + lineOctets - 1)}`;
+	return folded;
+}
+
 /** Without white space at either end, which libical drops on reading. */
-export const trimmed = (text: string): string => text.replace(/^[ \t\n]+|[ \t\n]+$/g, '');
+export const trimmed = (text: string): string =>
+	isSpace(text.charCodeAt(0)) || isSpace(text.charCodeAt(text.length - 1))
+		? text.replace(/^[ \t\n]+|[ \t\n]+$/g, '')
+		: text;
+
+const isSpace = (code: number): boolean => code === 32 || code === 9 || code === 10;
 
 /** At most `most` UTF-16 units, ending in an ellipsis where something was cut, never inside a code point. */
 export function cut(text: string, most: number): string {

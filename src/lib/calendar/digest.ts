@@ -11,7 +11,7 @@ export function digest(text: string): string {
 		low = (low ^ octet) >>> 0;
 		// times the prime 2^40 + 0x1b3, kept to 64 bits in two halves; 2^32 * 0x1b3 is exact in a double
 		const product = low * 0x1b3;
-		high = (Math.imul(high, 0x1b3) + Math.floor(product / 0x100000000) + (low << 8)) >>> 0;
+		high = (Math.imul(high, 0x1b3) + ((product / 0x100000000) | 0) + (low << 8)) >>> 0;
 		low = product >>> 0;
 	}
 	return half(high) + half(low);

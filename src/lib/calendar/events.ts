@@ -65,7 +65,7 @@ function whenOf(jobs: readonly Task[], { allDay }: EventOptions): When {
 }
 
 const later = (at: Instant, minutes: number): Instant =>
-	new Date(Date.parse(at) + minutes * 60_000).toISOString().replace('.000Z', 'Z');
+	`${new Date(Date.parse(at) + minutes * 60_000).toISOString().slice(0, 19)}Z`;
 
 function titleOf(run: Run, jobs: readonly Task[]): string {
 	const states = new Set(jobs.map((task) => markOf(task.state)));
