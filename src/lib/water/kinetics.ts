@@ -1,5 +1,8 @@
 import { read, unreadable, type Read } from '../units/index.ts';
 
+/** Where the curve of an exponential is lost in a double's last bit, the straight line is exact. */
+const negligible = 1e-16;
+
 /** First-order rate, 1/day, of a half-life in days; no half-life, no loss. */
 export const lossPerDay = (halfLifeDays: number | null): number =>
 	halfLifeDays === null ? 0 : Math.LN2 / halfLifeDays;
@@ -22,7 +25,7 @@ export function daysToDecay(from: number, to: number, perDay: number): Read<numb
  */
 export function withInput(level: number, inputPerDay: number, perDay: number, days: number): number {
 	const gone = -Math.expm1(-perDay * days);
-	const made = perDay === 0 ? inputPerDay * days : (inputPerDay * gone) / perDay;
+	const made = perDay * days < negligible ? inputPerDay * days : (inputPerDay * gone) / perDay;
 	return level * (1 - gone) + made;
 }
 
@@ -38,9 +41,10 @@ export function daysToReach(
 	perDay: number
 ): number | null {
 	if (level >= limit) return 0;
-	if (perDay === 0) return inputPerDay > 0 ? (limit - level) / inputPerDay : null;
-	const end = inputPerDay / perDay;
-	return end > limit ? -Math.log((end - limit) / (end - level)) / perDay : null;
+	if (!(inputPerDay > limit * perDay)) return null;
+	const atFirstRate = (limit - level) / (inputPerDay - perDay * level);
+	const bent = perDay * atFirstRate;
+	return bent < negligible ? atFirstRate : -Math.log1p(-bent) / perDay;
 }
 
 /**
