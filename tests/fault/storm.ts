@@ -15,35 +15,45 @@ const json = { 'content-type': 'application/json' };
 /** The server went away, which is what the storm waits for; any other answer than a success is a fault. */
 class Gone extends Error {}
 
+/** Sends the same write until it is taken: a server whose database is away says 503 and asks to try again. */
 async function post(url: string, body: unknown): Promise<{ version?: number }> {
-	let answer: Response;
-	let text: string;
+	for (let tries = 0; ; tries++) {
+		const { status, text } = await send(url, body);
+		if (status < 300) return JSON.parse(text) as { version?: number };
+		if (status !== 503 || !text.includes('database-away') || tries > 8) throw new Error(`${status} ${text}`);
+		await pause(250);
+	}
+}
+
+async function send(url: string, body: unknown): Promise<{ status: number; text: string }> {
 	try {
-		answer = await fetch(url, { method: 'POST', headers: json, body: JSON.stringify(body) });
-		text = await answer.text();
+		const answer = await fetch(url, { method: 'POST', headers: json, body: JSON.stringify(body) });
+		return { status: answer.status, text: await answer.text() };
 	} catch (error) {
 		throw new Gone(String(error));
 	}
-	if (!answer.ok) throw new Error(`${answer.status} ${text}`);
-	return JSON.parse(text) as { version?: number };
 }
 
 export const makeRun = (url: string, id: string): Promise<unknown> =>
 	post(`${url}/api/runs`, { id, document: { format: 'lazaret-plan/1', name: 'Storm', phases: [] } });
 
+interface Target {
+	url: string;
+	run: string;
+	/** milliseconds since 1970 */
+	endAt: number;
+	/** most pairs of writes */
+	rounds: number;
+}
+
 /**
  * One client: logs an entry, then types a number into a cell of its own, as fast as answers come, until the server
- * is gone. Bounded by `endAt` (milliseconds since 1970).
+ * is gone, the time is up or enough was written.
  */
-async function client(
-	url: string,
-	run: string,
-	name: string,
-	endAt: number,
-	seen: Acknowledged
-): Promise<void> {
+async function client(to: Target, name: string, seen: Acknowledged): Promise<void> {
+	const { url, run, endAt, rounds } = to;
 	let base = 1;
-	for (let n = 0; Date.now() < endAt; n++) {
+	for (let n = 0; n < rounds && Date.now() < endAt; n++) {
 		const id = `${name}-${n}`;
 		try {
 			const entry = { id, at: '2026-11-30T08:00:00Z', kind: 'topoff', litres: '1 L' };
@@ -61,17 +71,21 @@ async function client(
 	}
 }
 
-/** Eight clients for at most `ms`; `round` keeps their ids apart from those of other rounds. */
+/**
+ * Eight clients for at most `ms`, each at most `rounds` pairs of writes; `round` keeps their ids apart from those of
+ * other storms.
+ */
 export async function storm(
 	url: string,
 	run: string,
 	round: number,
 	ms: number,
-	seen: Acknowledged
+	seen: Acknowledged,
+	rounds = Infinity
 ): Promise<void> {
-	const endAt = Date.now() + ms;
+	const to = { url, run, endAt: Date.now() + ms, rounds };
 	const names = Array.from({ length: 8 }, (_, i) => `c${round}x${i}`);
-	await Promise.all(names.map((name) => client(url, run, name, endAt, seen)));
+	await Promise.all(names.map((name) => client(to, name, seen)));
 }
 
 interface Seen {

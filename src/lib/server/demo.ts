@@ -251,7 +251,9 @@ function entriesFor(task: Task, at: string, made: Plan, written: number): Entry[
 	if (task.kind === 'observe')
 		return [{ id: id(0), at, kind: 'observation', task: task.id, signs: ['none'] }];
 	if (task.kind !== 'test') {
-		const amount = task.amount && `${Number(task.amount.value.toFixed(3))} ${task.amount.unit}`;
+		// a change the sheet leaves to the plan is only known by its litres once its day is over
+		const amount =
+			task.kind === 'change' && task.amount && `${Number(task.amount.value.toFixed(3))} ${task.amount.unit}`;
 		return [{ id: id(0), at, kind: 'done', task: task.id, ...(amount ? { amount } : {}) }];
 	}
 	return (task.what ?? []).map((what, n) => ({

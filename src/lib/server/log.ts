@@ -1,7 +1,9 @@
+import type { Transaction } from 'kysely';
 import { readRun } from '../run/index.ts';
 import { patiently } from './fault.ts';
 import { getRun } from './runs.ts';
 import type { Store } from './store.ts';
+import type { Tables } from './tables.ts';
 
 /** An entry as the plan file writes it: `id`, `at`, `kind`, and what that kind says. */
 export type Entry = { id: string; at: string; kind: string } & Record<string, unknown>;
@@ -24,11 +26,10 @@ export function appendLog(
 		store.db.transaction().execute(async (trx): Promise<Logged | null> => {
 			const row = await trx.selectFrom('run').select('document').where('id', '=', run).executeTakeFirst();
 			if (!row) return null;
-			const old = await trx.selectFrom('log').select('body').where('run', '=', run).execute();
-			const known = old.map(({ body }) => JSON.parse(body) as Entry);
-			const ids = new Set(known.map((entry) => entry.id));
-			const fresh = entries.filter((entry) => !ids.has(entry.id) && ids.add(entry.id));
-			const trouble = entriesTrouble(JSON.parse(row.document), known, fresh);
+			const fresh = await unknownOf(trx, run, entries);
+			if (fresh.length === 0) return { ok: true, added: 0 };
+			const beside = await namedBy(trx, run, fresh);
+			const trouble = entriesTrouble(JSON.parse(row.document), beside, fresh);
 			if (trouble !== null) return { ok: false, sentence: trouble };
 			let added = 0;
 			for (const entry of fresh) {
@@ -45,6 +46,34 @@ export function appendLog(
 			return { ok: true, added };
 		})
 	);
+}
+
+/** The entries the run has not yet, each once. */
+async function unknownOf(trx: Transaction<Tables>, run: string, entries: readonly Entry[]): Promise<Entry[]> {
+	const ids = entries.map((entry) => entry.id);
+	if (ids.length === 0) return [];
+	const known = await trx
+		.selectFrom('log')
+		.select('id')
+		.where('run', '=', run)
+		.where('id', 'in', ids)
+		.execute();
+	const seen = new Set(known.map((row) => row.id));
+	return entries.filter((entry) => !seen.has(entry.id) && seen.add(entry.id));
+}
+
+/** The earlier entries that new ones may speak of: those they correct, and fish that joined. A long log is not read whole. */
+async function namedBy(trx: Transaction<Tables>, run: string, fresh: readonly Entry[]): Promise<Entry[]> {
+	const corrected = fresh.flatMap(({ entry }) => (typeof entry === 'string' ? [entry] : []));
+	const rows = await trx
+		.selectFrom('log')
+		.select('body')
+		.where('run', '=', run)
+		.where((where) =>
+			where.or([where('kind', '=', 'fish'), where('id', 'in', corrected.length > 0 ? corrected : [''])])
+		)
+		.execute();
+	return rows.map(({ body }) => JSON.parse(body) as Entry);
 }
 
 /** What the first of the new entries that cannot be read says wrong, beside the run and the entries it has. */

@@ -116,8 +116,10 @@ function openPostgres(url: string, folder: string, now: () => string): Store {
 		throw new Error('DATABASE_URL: saw something else, expected an address that begins with postgres://');
 	}
 	const pool = new pg.Pool({ connectionString: url, max: 10, connectionTimeoutMillis: 5000 });
-	// an idle connection that the server drops is replaced at the next use; unheard, the event would end the process
+	// A connection that the server drops says so by an event, idle or in use between two questions. Unheard it would
+	// end the process; the question that meets the broken connection fails by itself and is asked again.
 	pool.on('error', () => undefined);
+	pool.on('connect', (client) => client.on('error', () => undefined));
 	const db = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) });
 	let closed: Promise<void> | undefined;
 	const end = async () => {
