@@ -128,6 +128,12 @@ const refused: [string, RegExp][] = [
 ];
 
 describe('refusals: exit 2, nothing on stdout, one sentence', () => {
+	it('a word outside the options is refused, though all of them are there', () => {
+		const answer = answerWater(['oxygen', '--temperature', '25 C', '--salinity', '35', 'ppt']);
+		const whole = answerWater(['oxygen', '--temperature', '25 C', '--salinity', '35 ppt', 'please']);
+		expect([answer.exit, whole.exit]).toEqual([2, 2]);
+		expect(whole.say).toMatch(/saw please outside an option/);
+	});
 	it.each(refused)('%s', (line, sentence) => {
 		const answer = answerWater(line === '' ? [] : typed(line).filter((arg) => arg !== ''));
 		expect(answer.exit).toBe(2);

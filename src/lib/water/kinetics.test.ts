@@ -115,13 +115,15 @@ describe('changes', () => {
 			seeded
 		);
 	});
-	it('0.8 x 0.8 x 0.8 is 0.512: rounding does not ask for a fourth change', () => {
-		expect(valueOf(changesNeeded({ from: 1, to: 0.512, fraction: 0.2 })).changes).toBe(3);
+	it('0.7 x 0.7 is 0.49: rounding does not ask for a third change', () => {
+		expect(valueOf(changesNeeded({ from: 1, to: 0.49, fraction: 0.3 })).changes).toBe(2);
+		expect(valueOf(changesNeeded({ from: 1, to: 0.421875, fraction: 0.25 })).changes).toBe(3);
 		expect(valueOf(changesNeeded({ from: 8, to: 1, fraction: 0.5 })).changes).toBe(3);
 	});
 	it('a whole change, none needed, and what no change can do', () => {
 		expect(valueOf(changesNeeded({ from: 2, to: 0, fraction: 1 }))).toEqual({ changes: 1, residual: 0 });
 		expect(valueOf(changesNeeded({ from: 1, to: 2, fraction: 0.5 }))).toEqual({ changes: 0, residual: 1 });
+		expect(valueOf(changesNeeded({ from: 1, to: 1, fraction: 0.5 }))).toEqual({ changes: 0, residual: 1 });
 		expect(changesNeeded({ from: 2, to: 0, fraction: 0.5 }).ok).toBe(false);
 		expect(changesNeeded({ from: 2, to: 1, fraction: 0 }).ok).toBe(false);
 		expect(changesNeeded({ from: 2, to: 1, fraction: 1.2 }).ok).toBe(false);

@@ -233,6 +233,12 @@ describe('ammonia', () => {
 	// A listing gives 9.36089 for this; the coefficients as published give 10.0423 - 0.78884 + 0.107485 = 9.360945.
 	it('pKa at 25 °C, 35 ppt: 9.360945; Bell et al. 2007/2008, coefficients read in two ocean-model sources', () =>
 		near(pKaSeaWater(25, 35), 9.360945, 1e-9));
+	it('the sea-water constant begins at 1 ppt, the fresh-water one ends below it', () => {
+		const pKa = (salinityPpt: number) =>
+			valueOf(unionisedFraction({ temperatureC: 20, salinityPpt, pH: 8 })).pKa;
+		near(pKa(1), 10.0423 - 0.631072 + 0.003071, 1e-9);
+		near(pKa(0.999), 9.40255, 1e-4);
+	});
 	it('pKa at 20 °C, fresh: 9.40255; Emerson et al. 1975', () => near(pKaFreshWater(20), 9.40255, 1e-4));
 	it.each([
 		[10, 0, 8, 0.0183, 0.0183],
@@ -343,6 +349,18 @@ describe('oxygen', () => {
 		near(garciaGordonUmolPerKg(35, 10), 274.61, 0.001));
 	it(`the same from an ITS-90 thermometer: 274.5957; ${gsw}`, () =>
 		near(valueOf(oxygenSaturationUmolPerKg({ temperatureC: 10, salinityPpt: 35 })), 274.5957, 0.0005));
+	it.each([
+		[24, 210.278],
+		[25, 206.767],
+		[28, 196.858]
+	])(`at %d °C, S 35: %d umol/kg; ${gsw}`, (temperatureC, umolPerKg) =>
+		near(valueOf(oxygenSaturationUmolPerKg({ temperatureC, salinityPpt: 35 })), umolPerKg, 0.001)
+	);
+	it('at 700 mmHg and 25 °C fresh: 8.263 x (0.9211 - 0.0313)/(1 - 0.0313), vapour pressure by steam tables', () => {
+		const high = { temperatureC: 25, salinityPpt: 0, pressureAtm: 700 / 760 };
+		near(valueOf(oxygenSaturationMgPerL(high)), 7.59, 0.005);
+		expect(oxygenSaturationMgPerL({ ...high, pressureAtm: 0.2 }).ok).toBe(false);
+	});
 	it('25 uL/L of formalin take 5 mg/L; UF/IFAS VM-77', () => near(formalinOxygenMgPerL(25), 5, 1e-12));
 });
 
