@@ -180,31 +180,27 @@ function trajectory(steps: readonly Step[], percentAt: (step: Step) => number): 
 interface Ahead {
 	/** first service that finds a limit or the seven days passed; the number of steps when none does */
 	breach: number;
-	/** masses before each step after the label, by step */
-	before: Map<number, Masses>;
-	/** when water was last changed, by step */
-	changed: Map<number, number>;
+	/** masses before each step after the label, the first of them right behind it */
+	before: Masses[];
 }
 
 /** Walk on from a label without another change, up to the first breach or a change that must be made. */
 function lookAhead(steps: readonly Step[], label: Label): Ahead {
 	let masses: Masses = { tanMg: label.tanMg, nitrateMg: label.nitrateMg };
 	let lastWall = label.lastWall;
-	const before = new Map<number, Masses>();
-	const changed = new Map<number, number>();
+	const before: Masses[] = [];
 	for (let i = label.at + 1; i < steps.length; i++) {
 		const step = steps[i] as Step;
 		if (i > 0) masses = onward(step, masses);
-		before.set(i, masses);
-		changed.set(i, lastWall);
+		before.push(masses);
 		const late = step.wall - lastWall > step.dueWall + ROUNDING;
 		if (i > 0 && (masses.tanMg > step.tanLimitMg || masses.nitrateMg > step.nitrateLimitMg || late))
-			return { breach: i, before, changed };
-		if (step.must > 0 && step.may) return { breach: i + 1, before, changed };
+			return { breach: i, before };
+		if (step.must > 0 && step.may) return { breach: i + 1, before };
 		masses = through(step, masses, 0);
 		if (step.fixed > 0) lastWall = step.wall;
 	}
-	return { breach: steps.length, before, changed };
+	return { breach: steps.length, before };
 }
 
 const mustAhead = (steps: readonly Step[], { breach }: Ahead): boolean => {
@@ -225,7 +221,7 @@ function candidates(steps: readonly Step[], label: Label, breach: number): numbe
 function change(steps: readonly Step[], label: Label, ahead: Ahead, at: number, wished: number): Label {
 	const step = steps[at] as Step;
 	const percent = Math.max(wished, step.must);
-	const left = through(step, ahead.before.get(at) as Masses, percent);
+	const left = through(step, ahead.before[at - label.at - 1] as Masses, percent);
 	return { at, ...left, lastWall: step.wall, percent, sum: label.sum + percent, parent: label };
 }
 
@@ -276,12 +272,40 @@ function replay(steps: readonly Step[], start: Label, used: ReadonlySet<number>,
 	return label;
 }
 
+/** A schedule of the same days with less water: each share in turn cut as far as half at the rest still holds. */
+function trimmed(steps: readonly Step[], start: Label, most: Label): Label {
+	const days = chain(most).map(({ at }) => at);
+	let label = start;
+	days.forEach((at, n) => {
+		const ahead = lookAhead(steps, label);
+		let [low, high] = [LEAST, MOST];
+		while (low < high) {
+			const middle = Math.floor((low + high) / 2);
+			if (holds(steps, change(steps, label, ahead, at, middle), days.slice(n + 1))) high = middle;
+			else low = middle + 1;
+		}
+		label = change(steps, label, ahead, at, high);
+	});
+	return label;
+}
+
+/** Does half the water on these days hold every limit from here on? */
+function holds(steps: readonly Step[], from: Label, days: readonly number[]): boolean {
+	let label = from;
+	for (const at of days) {
+		const ahead = lookAhead(steps, label);
+		if (ahead.breach <= at) return false;
+		label = change(steps, label, ahead, at, MOST);
+	}
+	return done(steps, label, lookAhead(steps, label));
+}
+
 /** The fewest litres for the fewest changes: all partial schedules, change by change, without those that are worse in everything. */
 function cheapest(steps: readonly Step[], start: Label, most: Label | null): Label | null {
 	if (!most) return null;
 	const stages = count(most);
 	let labels: Label[] = [start];
-	let best: Label | null = null;
+	let best: Label | null = trimmed(steps, start, most);
 	for (let stage = 1; stage <= stages; stage++) {
 		const grown: Label[] = [];
 		for (const label of labels)
@@ -307,20 +331,32 @@ function extend(steps: readonly Step[], label: Label): Label[] {
 	);
 }
 
-/** Of labels with the same last change and no fewer litres, only those with cleaner water are worth going on with. */
-function prune(labels: Label[]): Label[] {
-	const kept = new Map<number, Label[]>();
-	const sorted = labels.sort((a, b) => a.sum - b.sum || a.tanMg - b.tanMg || a.nitrateMg - b.nitrateMg);
-	for (const label of sorted) {
-		const rivals = kept.get(label.at) ?? [];
-		const beaten = rivals.some((r) => r.tanMg <= label.tanMg && r.nitrateMg <= label.nitrateMg);
-		if (!beaten) kept.set(label.at, [...rivals, label]);
+/**
+ * Of labels with the same last change and no fewer litres, only those with cleaner water are worth going on with.
+ * The cheap sieve comes first: of one last change and one sum, the cleanest by ammonia and by nitrate.
+ */
+function prune(labels: readonly Label[]): Label[] {
+	const cleanest = new Map<number, Label[]>();
+	for (const label of labels) {
+		const key = label.at * LARGEST_SUM + label.sum;
+		const rivals = cleanest.get(key);
+		if (!rivals) cleanest.set(key, [label]);
+		else if (!rivals.some((rival) => noDirtier(rival, label)))
+			cleanest.set(key, [...rivals.filter((rival) => !noDirtier(label, rival)), label]);
 	}
-	return [...kept.values()]
-		.flat()
-		.sort((a, b) => a.sum - b.sum)
-		.slice(0, MOST_LABELS);
+	const kept = new Map<number, Label[]>();
+	for (const label of [...cleanest.values()].flat().sort(cheapFirst)) {
+		const rivals = kept.get(label.at);
+		if (!rivals) kept.set(label.at, [label]);
+		else if (!rivals.some((rival) => noDirtier(rival, label))) rivals.push(label);
+	}
+	return [...kept.values()].flat().sort(cheapFirst).slice(0, MOST_LABELS);
 }
+
+/** No sum of percents over the longest plan reaches this. */
+const LARGEST_SUM = 100_000;
+const noDirtier = (a: Label, b: Label) => a.tanMg <= b.tanMg && a.nitrateMg <= b.nitrateMg;
+const cheapFirst = (a: Label, b: Label) => a.sum - b.sum || a.tanMg - b.tanMg || a.nitrateMg - b.nitrateMg;
 
 function better(label: Label, best: Label | null): boolean {
 	if (!best || label.sum !== best.sum) return !best || label.sum < best.sum;

@@ -53,6 +53,10 @@ export interface Doubt {
 
 /** Everything that changes while the march walks. One per march; nothing outlives it. */
 export class Walk {
+	readonly run: Run;
+	readonly begins: number;
+	/** words and samples are made only for the walk that is shown */
+	readonly recorded: boolean;
 	readonly bottles: Bottle[];
 	readonly source: NewWater;
 	readonly stock: Stock[];
@@ -80,12 +84,10 @@ export class Walk {
 	/** carbon and resin in the tank now */
 	readonly inPlace = new Set<string>();
 
-	constructor(
-		readonly run: Run,
-		readonly begins: number,
-		/** words and samples are made only for the walk that is shown */
-		readonly recorded: boolean
-	) {
+	constructor(run: Run, begins: number, recorded: boolean) {
+		this.run = run;
+		this.begins = begins;
+		this.recorded = recorded;
 		const { tank, source } = run;
 		this.bottles = bottlesOf(run);
 		this.stock = stockOf(run, begins);
