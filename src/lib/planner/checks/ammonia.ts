@@ -1,9 +1,10 @@
 import { unsourced } from '../../formulary/index.ts';
+import type { Lot } from '../../run/index.ts';
 import { nh3PerN } from '../../water/index.ts';
 import type { Sample } from '../plan.ts';
 import { lotProduction, unknownProduction } from '../stock.ts';
 import { figure } from '../words.ts';
-import { bearableShare, bearableSize } from './capacity.ts';
+import { bearableShare, bearableSize, holds, type Reach } from './capacity.ts';
 import {
 	bottlesIn,
 	called,
@@ -84,27 +85,36 @@ function whatWouldDo(seen: Seen): string {
 	const chances = (seen.walked?.chances ?? []).filter(({ future }) => future);
 	const { nh3MgNPerL: limit } = seen.run.limits;
 	const { netL } = seen.run.tank;
-	const share = bearableShare(chances, limit);
-	if (share >= 1 || netL === null) return 'More changes, or larger ones, would hold it.';
-	const size = bearableSize(chances, limit);
+	if (netL === null || holds(chances, limit, { made: 1, size: 1 }, 'every'))
+		return 'More changes, or larger ones, would hold it.';
+	const reach: Reach = chances.some(({ auto }) => auto) ? 'automatic' : 'every';
+	const share = bearableShare(chances, limit, reach);
+	const size = bearableSize(chances, limit, reach);
 	const ways = [
 		...(size === null ? [] : [`${figure(Math.ceil(netL * size), 0)} L of water`]),
 		...food(seen, share),
 		...fewer(seen, share)
 	];
 	const best = 'Half the water at every chance does not hold it';
-	return ways.length > 0
-		? `${best}: it would take ${ways.join(', or ')}.`
-		: `${best}, nor would any tank: look at the source water and the pH.`;
+	if (ways.length === 0) return `${best}, nor would any tank: look at the source water and the pH.`;
+	const starving = fastsTooMuch(seen, share)
+		? ` Feeding less is no way out: even fasting they give off too much for ${figure(netL, 1)} L.`
+		: '';
+	return `${best}: it would take ${ways.join(', or ')}.${starving}`;
 }
 
+const madeMgPerDay = (lots: readonly Lot[]): number =>
+	lots.reduce((sum, lot) => sum + lotProduction(lot, 'central'), 0);
+
+const fastsTooMuch = ({ run: { lots } }: Seen, share: number): boolean =>
+	madeMgPerDay(lots.map((lot) => ({ ...lot, feedGPerDay: 0 }))) > madeMgPerDay(lots) * share;
+
 /** Feeding less helps only down to what fish that eat nothing give off. */
-function food({ run: { lots } }: Seen, share: number): string[] {
+function food(seen: Seen, share: number): string[] {
+	const { lots } = seen.run;
 	const feed = lots.reduce((sum, { feedGPerDay }) => sum + (feedGPerDay ?? 0), 0);
 	const stated = lots.some((lot) => lot.tanMgPerDay !== null || unknownProduction(lot));
-	const made = lots.reduce((sum, lot) => sum + lotProduction(lot, 'central'), 0);
-	const fasting = lots.reduce((sum, lot) => sum + lotProduction({ ...lot, feedGPerDay: 0 }, 'central'), 0);
-	if (feed === 0 || stated || made * share < fasting) return [];
+	if (feed === 0 || stated || fastsTooMuch(seen, share)) return [];
 	return [`${figure(Math.floor(feed * share * 100) / 100, 2)} g of food a day instead of ${figure(feed, 2)}`];
 }
 

@@ -13,21 +13,25 @@ export interface Scale {
 	size: number;
 }
 
-/** May this chance take a change? Rows that plan their changes themselves; where there is none, any day somebody is there. */
-const usable = (chances: readonly Chance[]): ((chance: Chance) => boolean) => {
-	const automatic = chances.some(({ auto }) => auto);
-	return ({ auto, open, acting, barred }) => open && !acting && !barred && (auto || !automatic);
-};
+/** Which chances take a change: those of rows that plan their changes themselves, or every day somebody is there. */
+export type Reach = 'automatic' | 'every';
+
+const may = ({ auto, open, acting, barred }: Chance, reach: Reach): boolean =>
+	open && !acting && !barred && (auto || reach === 'every');
 
 /**
  * Does half the water at every open chance keep NH3-N inside its limit before each service, when the fish made this
  * share of their ammonia and the tank were so much larger? First-order clearance of Q L/d in V litres keeps
  * exp(-Q t/V), so a larger tank keeps `alpha ^ (1/size)`; what is made in between adds the mean of that.
  */
-export function holds(chances: readonly Chance[], limitMgNPerL: number, { made, size }: Scale): boolean {
+export function holds(
+	chances: readonly Chance[],
+	limitMgNPerL: number,
+	{ made, size }: Scale,
+	reach: Reach
+): boolean {
 	const [first] = chances;
 	if (!first) return true;
-	const may = usable(chances);
 	let tanMg = first.tanMg * size;
 	return chances.every((chance, i) => {
 		if (i > 0) {
@@ -37,7 +41,7 @@ export function holds(chances: readonly Chance[], limitMgNPerL: number, { made, 
 		const limitMg = chance.toxicShare ? (limitMgNPerL / chance.toxicShare) * chance.beforeL * size : Infinity;
 		const inside = i === 0 || tanMg <= limitMg * (1 + 1e-9);
 		tanMg = tanMg * chance.keepTan + chance.addTanMg * size;
-		if (may(chance))
+		if (may(chance, reach))
 			tanMg = tanMg * (1 - MOST_CHANGED) + MOST_CHANGED * chance.volumeL * size * chance.source.tanMg;
 		return inside;
 	});
@@ -46,14 +50,14 @@ export function holds(chances: readonly Chance[], limitMgNPerL: number, { made, 
 const meanKept = (kept: number): number => (kept >= 1 - 1e-12 ? 1 : (kept - 1) / Math.log(kept));
 
 /** The largest share of the ammonia that the water can carry; 1 and more is never asked, 0 when none can. */
-export function bearableShare(chances: readonly Chance[], limitMgNPerL: number): number {
-	if (holds(chances, limitMgNPerL, { made: 1, size: 1 })) return 1;
-	return bisect((made) => holds(chances, limitMgNPerL, { made, size: 1 }), 0, 1);
+export function bearableShare(chances: readonly Chance[], limitMgNPerL: number, reach: Reach): number {
+	if (holds(chances, limitMgNPerL, { made: 1, size: 1 }, reach)) return 1;
+	return bisect((made) => holds(chances, limitMgNPerL, { made, size: 1 }, reach), 0, 1);
 }
 
 /** The smallest tank, in times the present one, that carries all of it; null when none does. */
-export function bearableSize(chances: readonly Chance[], limitMgNPerL: number): number | null {
-	const enough = (size: number) => holds(chances, limitMgNPerL, { made: 1, size });
+export function bearableSize(chances: readonly Chance[], limitMgNPerL: number, reach: Reach): number | null {
+	const enough = (size: number) => holds(chances, limitMgNPerL, { made: 1, size }, reach);
 	if (enough(1)) return 1;
 	if (!enough(LARGEST)) return null;
 	return 1 / bisect((inverse) => enough(1 / inverse), 1 / LARGEST, 1);

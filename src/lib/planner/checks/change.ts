@@ -1,5 +1,5 @@
 import { unsourced } from '../../formulary/index.ts';
-import { dayNumber } from '../../run/index.ts';
+import { dayNumber, dayText } from '../../run/index.ts';
 import { figure } from '../words.ts';
 import { moreChanges, rowOn } from './ammonia.ts';
 import { dayAt, firstPer, logOf, NEAR, type Check, type Seen } from './check.ts';
@@ -42,7 +42,7 @@ export const weekWithoutChange: Check = {
 		const from = marks[gap - 1];
 		const to = marks[gap];
 		if (!from || !to) return [];
-		const row = rowOn(seen, nextDay(from)) ?? rowOn(seen, from);
+		const row = rowOn(seen, dayText(dayNumber(from) + LONGEST_DAYS)) ?? rowOn(seen, from);
 		return [
 			{
 				date: from,
@@ -61,8 +61,6 @@ export const weekWithoutChange: Check = {
 				]
 			: []
 };
-
-const nextDay = (day: string): string => new Date(Date.parse(day) + 86_400_000).toISOString().slice(0, 10);
 
 /** Smaller does little, larger shocks; wash-outs, moves and salinity steps are another matter. */
 export const changeSize: Check = {

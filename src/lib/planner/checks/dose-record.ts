@@ -3,7 +3,18 @@ import { dayText } from '../../run/index.ts';
 import type { Bottle } from '../bottle.ts';
 import { levelText } from '../words.ts';
 import type { Doubt } from '../walk.ts';
-import { bottlesIn, called, dosing, type Check, type Draft, type Seen } from './check.ts';
+import { instantText } from '../clock.ts';
+import {
+	bottlesIn,
+	called,
+	dayAt,
+	dosing,
+	levelIn,
+	logOf,
+	type Check,
+	type Draft,
+	type Seen
+} from './check.ts';
 
 const doubts = (seen: Seen): { bottle: Bottle; doubt: Doubt }[] =>
 	bottlesIn(seen).flatMap((bottle) => {
@@ -79,16 +90,30 @@ export const readingUnconfirmed: Check = {
 	about: 'a reading below the floor that the forecast contradicts',
 	source: unsourced.J,
 	find: (seen) =>
-		doubts(seen).flatMap(({ bottle, doubt }): Draft[] => {
-			const last = reading(seen, bottle);
-			if (doubt.unconfirmed === null || !last) return [];
+		bottlesIn(seen).flatMap((bottle): Draft[] => {
+			const [last, before] = logOf(seen)
+				.flatMap((entry) =>
+					entry.kind === 'reading' && (entry.what === bottle.measuredAs || entry.what === bottle.id)
+						? [entry]
+						: []
+				)
+				.reverse();
+			const floor = bottle.window?.low ?? 0;
+			if (!last || last.value >= floor || (before && before.value < floor)) return [];
+			const expected = seen.plan.levels.find(
+				({ at, when }) => when === 'between' && at === instantText(last.atMs)
+			);
+			const level = expected ? levelIn(expected, bottle) : 0;
+			const wild = doubts(seen).some(({ bottle: of, doubt }) => of === bottle && doubt.implausible !== null);
+			if (wild || level < floor) return [];
 			return [
 				{
-					date: last.day,
+					date: dayAt(seen, last.atMs),
 					phase: rowOf(seen, bottle),
-					message: `${bottle.row.name} was read at ${levelText(bottle, last.value)} on ${last.day}, where ${levelText(bottle, doubt.unconfirmed)} was expected.`,
+					cell: `log.${last.id}`,
+					message: `${bottle.row.name} was read at ${levelText(bottle, last.value)} on ${dayAt(seen, last.atMs)}, where ${levelText(bottle, level)} was expected.`,
 					because:
-						'Until a second reading says the same, the make-up stays so small that even the forecast would not pass the ceiling with it.'
+						'Read again: until a second reading says the same, the make-up stays so small that even the forecast would not pass the ceiling with it.'
 				}
 			];
 		})

@@ -28,7 +28,7 @@ export const neverEnds: Check = {
 	appliesTo: 'phase',
 	about: 'a phase that cannot be placed, or never ends by itself',
 	source: unsourced.J,
-	find: (seen) => [...undated(seen), ...(seen.walked?.unplaced ?? []).map((id) => unplaced(seen, id))],
+	find: (seen) => [...undated(seen), ...unplaced(seen)],
 	repairs(draft, seen) {
 		const phase = phaseOf(seen, draft.phase);
 		if (!phase || !draft.cell || draft.cell.endsWith('.starts')) return [];
@@ -69,24 +69,33 @@ function undated({ run, walked }: Seen): Draft[] {
 	];
 }
 
-function unplaced(seen: Seen, id: string): Draft {
-	const span = seen.plan.phases.find((phase) => phase.id === id);
+/** Rows that never end, with what waits behind them; or, where none has begun, the rows that wait for nothing that comes. */
+function unplaced(seen: Seen): Draft[] {
+	const all = seen.walked?.unplaced ?? [];
+	const begun = all.filter((id) => seen.plan.phases.find((phase) => phase.id === id)?.from);
+	const waiting = all.filter((id) => !begun.includes(id));
+	if (begun.length > 0) return begun.map((id, i) => endless(seen, id, i === 0 ? waiting : []));
+	return waiting.map((id) => ({
+		date: null,
+		phase: id,
+		cell: `phases.${id}.starts`,
+		message: `${id} cannot be placed: what it waits for never comes.`,
+		because: 'It has no day until the row it waits for has one.'
+	}));
+}
+
+function endless(seen: Seen, id: string, waiting: readonly string[]): Draft {
+	const from = seen.plan.phases.find((phase) => phase.id === id)?.from ?? null;
 	const phase = phaseOf(seen, id);
-	if (!phase || !span?.from)
-		return {
-			date: null,
-			phase: id,
-			cell: `phases.${id}.starts`,
-			message: `${id} cannot be placed: what it waits for never ends.`,
-			because: 'It has no day until the row it waits for is mended.'
-		};
-	const { cell, what } = waitsFor(seen, phase);
+	const { cell, what } = phase ? waitsFor(seen, phase) : { cell: 'lasts', what: 'its end' };
+	const behind =
+		waiting.length > 0 ? ` ${waiting.join(', ')} wait${waiting.length === 1 ? 's' : ''} behind it.` : '';
 	return {
-		date: span.from,
+		date: from,
 		phase: id,
 		cell: `phases.${id}.${cell}`,
-		message: `${id} begins on ${span.from} and never ends: nothing in the plan brings about what it waits for.`,
-		because: `It waits for ${what}.`
+		message: `${id} begins on ${from} and never ends: nothing in the plan brings about what it waits for.`,
+		because: `It waits for ${what}.${behind}`
 	};
 }
 

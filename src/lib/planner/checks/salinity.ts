@@ -66,7 +66,7 @@ function tooLowFor(seen: Seen, phase: Phase): Draft[] {
 					? `Nobody here knows whether ${name} bear ${figure(low, 1)} ppt.`
 					: `${name} at ${figure(low, 1)} ppt: ${least ? `${least.value} ppt is the least for the group` : 'low salinity is not for them at all'}.`,
 				because:
-					least?.note ??
+					(least?.note && `${least.note}.`) ??
 					'Low salinity is for bony fish that are known to bear it: no sharks, rays or invertebrates.',
 				source: least?.source
 			}

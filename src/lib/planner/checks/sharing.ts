@@ -91,8 +91,14 @@ const behindWash = ({ run }: Seen, earlier: Given, later: Given): Candidate[] =>
 		})
 		.map(({ id }) => ({
 			title: `Begin ${later.phase.id} after ${id}`,
-			cells: { [`phases.${later.phase.id}.starts`]: `after ${id}` }
+			cells: startsBehind(later, id)
 		}));
+
+/** The later row on its own must renew its water itself. */
+const startsBehind = ({ phase }: Given, id: string): Record<string, string> => ({
+	[`phases.${phase.id}.starts`]: `after ${id}`,
+	...(phase.change ? {} : { [`phases.${phase.id}.change`]: 'auto' })
+});
 
 /** Put a wash-out of the earlier medicine in between. */
 function newWash(seen: Seen, earlier: Given, later: Given): Candidate {
@@ -114,6 +120,6 @@ function newWash(seen: Seen, earlier: Given, later: Given): Candidate {
 				test: `${earlier.bottle.measuredAs} daily`
 			}
 		},
-		cells: { [`phases.${later.phase.id}.starts`]: `after ${id}` }
+		cells: startsBehind(later, id)
 	};
 }

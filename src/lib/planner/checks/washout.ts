@@ -8,7 +8,6 @@ import {
 	levelIn,
 	logOf,
 	NEAR,
-	phaseOf,
 	servicesIn,
 	type Check,
 	type Seen
@@ -95,9 +94,12 @@ export const washoutUntested: Check = {
 		})
 };
 
-/** Was the medicine ever given before this day? What never went in needs no test to be gone. */
-const givenBefore = (seen: Seen, medicine: string, day: string): boolean =>
-	seen.plan.tasks.some(
-		(task) =>
-			task.kind === 'dose' && task.medicine === medicine && task.date <= day && phaseOf(seen, task.phase)
-	);
+/** Is the medicine on record as given before this day? What never went in needs no test to be gone. */
+function givenBefore(seen: Seen, medicine: string, day: string): boolean {
+	return logOf(seen).some((entry) => {
+		if (entry.kind === 'dose') return entry.medicine === medicine && dayAt(seen, entry.atMs) <= day;
+		if (entry.kind !== 'done') return false;
+		const task = seen.plan.tasks.find(({ id }) => id === entry.task);
+		return task?.kind === 'dose' && task.medicine === medicine && task.date <= day;
+	});
+}

@@ -9,6 +9,19 @@ import { cheaper, costOf, costText, type Cost } from './cost.ts';
 const MOST_PER_FINDING = 6;
 const MOST_PER_PLAN = 40;
 const MOST_SHOWN = 3;
+/**
+ * What all trials together may take. A plan with few automatic changes counts one; the search for changes grows with
+ * about the fourth power of their number (measured), so plans with many get fewer trials. No clock: the same plan
+ * gets the same repairs on every machine.
+ */
+const MOST_EFFORT = 100;
+const FEW_CHANGES = 8;
+
+function effortOf({ tasks }: Plan, run: Run): number {
+	const automatic = new Set(run.phases.flatMap(({ id, change }) => (change && 'auto' in change ? [id] : [])));
+	const changes = tasks.filter(({ kind, phase }) => kind === 'change' && automatic.has(phase)).length;
+	return Math.max(1, (changes / FEW_CHANGES) ** 4);
+}
 
 interface Bench {
 	document: unknown;
@@ -16,7 +29,8 @@ interface Bench {
 	/** as in `readRun` */
 	today: Day | null;
 	was: Plan;
-	left: number;
+	trials: number;
+	effort: number;
 }
 
 interface Tried extends Repair {
@@ -27,39 +41,58 @@ const gravity: Record<Severity, number> = { stop: 0, caution: 1, note: 2 };
 
 /**
  * The plan of a document with the repairs that were proved to work: each candidate of a check is written into the
- * document, read and marched, and offered only if its finding is gone and no new stop has come. Stops are tried
- * first, since the number of trials is bounded. A finding without `repairs` has none within reach.
+ * document, read and marched, and offered only if its finding is gone and no new stop has come. The first candidate
+ * of every finding is tried before the second of any, stops before cautions before notes, until the bounds are met.
+ * A finding without `repairs` has none within reach.
  */
 export function offerRepairs(document: unknown, now: Instant, today: Day | null): Plan {
-	const seen = planSeen(readRun(document, { today }), now);
-	const bench: Bench = { document, now, today, was: seen.plan, left: MOST_PER_PLAN };
-	const repairs = new Map<Finding, Repair[]>();
-	for (const finding of seen.plan.findings.toSorted((a, b) => gravity[a.severity] - gravity[b.severity]))
-		repairs.set(finding, repairsOf(bench, finding, seen));
+	const run = readRun(document, { today });
+	const seen = planSeen(run, now);
+	const bench: Bench = {
+		document,
+		now,
+		today,
+		was: seen.plan,
+		trials: MOST_PER_PLAN,
+		effort: MOST_EFFORT - effortOf(seen.plan, run)
+	};
+	const open = seen.plan.findings
+		.toSorted((a, b) => gravity[a.severity] - gravity[b.severity])
+		.map((finding) => ({ finding, trials: trialsFor(finding, seen, document), tried: [] as Tried[] }));
+	for (let round = 0; round < MOST_PER_FINDING; round++)
+		for (const { finding, trials, tried } of open) {
+			const trial = trials[round];
+			if (trial && bench.trials > 0 && bench.effort > 0) tried.push(...attempt(bench, finding, trial));
+		}
+	const repairs = new Map(open.map(({ finding, tried }) => [finding, shown(tried)]));
 	return {
 		...seen.plan,
 		findings: seen.plan.findings.map((finding) => ({ ...finding, repairs: repairs.get(finding) ?? [] }))
 	};
 }
 
-function repairsOf(bench: Bench, finding: Finding, seen: Seen): Repair[] {
+interface Trial {
+	title: string;
+	edits: Edit[];
+}
+
+/** What may be tried for a finding: candidates that change the document, each once. */
+function trialsFor(finding: Finding, seen: Seen, document: unknown): Trial[] {
 	const check = checks.find(({ rule }) => rule === finding.rule);
-	const candidates = (check?.repairs?.(finding, seen) ?? []).slice(0, Math.min(MOST_PER_FINDING, bench.left));
 	const written = new Set<string>();
-	const tried = candidates.flatMap((candidate): Tried[] => {
-		const edits = editsOf(bench.document, candidate);
-		const text = JSON.stringify(edits);
-		if (edits.length === 0 || written.has(text)) return [];
-		written.add(text);
-		bench.left--;
-		const repair = attempt(bench, finding, candidate.title, edits);
-		return repair ? [repair] : [];
-	});
-	return tried
+	return (check?.repairs?.(finding, seen) ?? [])
+		.map((candidate) => ({ title: candidate.title, edits: editsOf(document, candidate) }))
+		.filter(({ edits }) => {
+			const text = JSON.stringify(edits);
+			return edits.length > 0 && !written.has(text) && written.add(text);
+		});
+}
+
+const shown = (tried: Tried[]): Repair[] =>
+	tried
 		.sort((a, b) => cheaper(a.weight, b.weight))
 		.slice(0, MOST_SHOWN)
 		.map(({ title, cost, edits }) => ({ title, cost, edits }));
-}
 
 /** The edits a candidate comes to; none where the document says so already or has no such place. */
 function editsOf(document: unknown, { insert, cells }: Candidate): Edit[] {
@@ -76,25 +109,21 @@ function editsOf(document: unknown, { insert, cells }: Candidate): Edit[] {
 	return edits;
 }
 
-function attempt(
-	{ document, now, today, was }: Bench,
-	finding: Finding,
-	title: string,
-	edits: Edit[]
-): Tried | null {
+/** The candidate as a repair, if it keeps the promise; nothing if it does not. */
+function attempt(bench: Bench, finding: Finding, { title, edits }: Trial): Tried[] {
+	const { document, now, today, was } = bench;
 	const run: Run = readRun(applyAll(document, edits), { today });
-	if (run.problems.length > was.problems.length) return null;
+	if (run.problems.length > was.problems.length) return [];
 	const { plan } = planSeen(run, now);
-	if (plan.findings.some((other) => matter(other) === matter(finding))) return null;
+	bench.trials--;
+	bench.effort -= effortOf(plan, run);
+	if (plan.findings.some((other) => matter(other) === matter(finding))) return [];
 	const known = new Set(was.findings.map((other) => `${other.severity} ${matter(other)}`));
 	const fresh = plan.findings.filter((other) => !known.has(`${other.severity} ${matter(other)}`));
-	if (fresh.some(({ severity }) => severity === 'stop')) return null;
-	const weight = costOf(
-		was,
-		plan,
-		fresh.filter(({ severity }) => severity === 'caution').map(({ rule }) => rule)
-	);
-	return { title, edits, cost: costText(weight), weight };
+	if (fresh.some(({ severity }) => severity === 'stop')) return [];
+	const cautions = fresh.filter(({ severity }) => severity === 'caution').map(({ rule }) => rule);
+	const weight = costOf(was, plan, cautions);
+	return [{ title, edits, cost: costText(weight), weight }];
 }
 
 /** What a finding is about: its rule and place, whatever day it falls on; or its day, for rules about days. */

@@ -1,0 +1,395 @@
+import {
+	bottle,
+	course,
+	hold,
+	log,
+	look,
+	low,
+	raised,
+	readCopper,
+	settle,
+	waiting,
+	watch,
+	type Case
+} from './case.ts';
+
+/** Days, arrivals, the log and release. The notation stands in `case.ts`. */
+export const recordCases: readonly Case[] = [
+	{
+		rule: 'never-ends',
+		trips: { rows: { wash: { change: 'none' } } },
+		near: { rows: { wash: { change: '25% daily' } } },
+		severity: 'stop',
+		date: '2026-12-29',
+		at: 'phases.wash.change',
+		says: 'wash begins on 2026-12-29 and never ends: nothing in the plan brings about what it waits for.',
+		mend: 'Change 50 % daily'
+	},
+	{
+		rule: 'never-ends',
+		trips: { rows: { copper: { test: 'NH3 daily' } } },
+		near: { rows: { copper: { test: 'Cu every 3 d' } } },
+		severity: 'stop',
+		date: '2026-11-30',
+		at: 'phases.copper.test',
+		says: 'copper begins on 2026-11-30 and never ends: nothing in the plan brings about what it waits for.',
+		mend: 'Test Cu daily'
+	},
+	{
+		rule: 'never-ends',
+		trips: low({ level: '20 ppt' }),
+		near: low({ level: '16 ppt' }),
+		severity: 'stop',
+		date: '2026-11-30',
+		at: 'phases.low.level',
+		says: 'low begins on 2026-11-30 and never ends: nothing in the plan brings about what it waits for.',
+		mend: 'Hold 14 ppt'
+	},
+	{
+		rule: 'plan-cut',
+		trips: { rows: { watch: { lasts: '390 d' } } },
+		near: { rows: { watch: { lasts: '300 d' } } },
+		severity: 'caution',
+		date: null,
+		says: 'The plan is cut after 400 days.'
+	},
+	{
+		rule: 'time-moved',
+		trips: {
+			...waiting({ starts: 'on 2027-03-10', lasts: '6 d' }),
+			service: '02:30',
+			lot: { arrived: '2027-03-10' }
+		},
+		near: {
+			...waiting({ starts: 'on 2027-03-10', lasts: '6 d' }),
+			service: '03:30',
+			lot: { arrived: '2027-03-10' }
+		},
+		severity: 'note',
+		date: '2027-03-14',
+		at: 'settle/test/5',
+		says: 'The clocks go forward on 2027-03-14: the service is at 03:30.'
+	},
+	{
+		rule: 'away-on-task',
+		trips: {},
+		near: { away: [] },
+		severity: 'caution',
+		date: '2026-12-11',
+		at: 'copper/test/12',
+		says: 'Nobody is there on 2026-12-11, when a job falls due: test Cu, NH3.'
+	},
+	{
+		rule: 'away-on-task',
+		trips: { away: ['2026-12-09'], rows: { copper: { test: 'Cu every 3 d' } } },
+		near: { away: ['2026-12-10'], rows: { copper: { test: 'Cu every 3 d' } } },
+		severity: 'caution',
+		date: '2026-12-09',
+		at: 'flukes/dose/2',
+		says: 'Nobody is there on 2026-12-09, when 2 jobs fall due: test Cu, praziquantel 280 mg.',
+		mend: 'Do them the day after, on 2026-12-10'
+	},
+	{
+		rule: 'away-on-task',
+		trips: { away: ['2027-01-17'] },
+		near: { away: ['2027-01-18'] },
+		severity: 'caution',
+		date: '2027-01-17',
+		at: 'release/release/1',
+		says: 'Nobody is there on 2027-01-17, when 2 jobs fall due: release the fish, strip, disinfect and dry the tank and its tools.',
+		mend: 'Begin release a day later'
+	},
+	{
+		rule: 'fish-added',
+		trips: { lot: { arrived: '2026-12-05' } },
+		near: { lot: { arrived: '2026-11-28' } },
+		severity: 'caution',
+		date: '2026-12-05',
+		at: 'lots.a.arrived',
+		says: 'Banded cardinalfish join on 2026-12-05, after copper began on 2026-11-30.',
+		mend: 'Begin copper when all are there'
+	},
+	{
+		rule: 'fish-added',
+		trips: log(...raised, {
+			at: '2026-12-02T17:00:00-06:00',
+			kind: 'fish',
+			lot: { id: 'b', what: 'gobies', group: 'goby', count: 1, feed: '0.3 g/d', protein: 0.09 }
+		}),
+		near: log({
+			at: '2026-11-28T17:00:00-06:00',
+			kind: 'fish',
+			lot: { id: 'b', what: 'gobies', group: 'goby', count: 1, feed: '0.3 g/d', protein: 0.09 }
+		}),
+		now: '2026-12-03T13:00:00Z',
+		severity: 'note',
+		date: '2026-12-02',
+		at: 'log.3',
+		says: 'Gobies join on 2026-12-02, after copper began on 2026-11-30.'
+	},
+	{
+		rule: 'fish-into-copper',
+		trips: { lot: { arrived: '2026-12-05' } },
+		near: { lot: { arrived: '2026-11-29' } },
+		severity: 'stop',
+		date: '2026-12-05',
+		at: 'lots.a.arrived',
+		says: 'Banded cardinalfish would go into 0.179 mg/L of copper on 2026-12-05; 0.1 mg/L is the most to meet at once.'
+	},
+	{
+		rule: 'copper-before-eating',
+		trips: { lot: { arrived: '2026-11-30' } },
+		near: { lot: { arrived: '2026-11-30', signs: ['white-spots'] } },
+		severity: 'caution',
+		date: '2026-11-30',
+		at: 'phases.copper.starts',
+		says: 'Copper begins on 2026-11-30, the day banded cardinalfish arrive.',
+		mend: 'Begin copper 3 days later'
+	},
+	{
+		rule: 'copper-before-eating',
+		trips: { medicines: [bottle.cu], phases: [{ ...hold, starts: 'on 2026-11-27' }, ...watch('copper')] },
+		near: {},
+		severity: 'caution',
+		date: '2026-11-27',
+		at: 'phases.copper.starts',
+		says: 'Copper begins on 2026-11-27, the day banded cardinalfish arrive.',
+		mend: 'Begin copper 3 days later'
+	},
+	{
+		rule: 'copper-before-eating',
+		trips: log(look('2026-11-29T12:00:00-06:00', { appetite: 'refused' })),
+		near: log(look('2026-11-29T12:00:00-06:00', { appetite: 'eaten' })),
+		now: '2026-11-29T20:00:00Z',
+		severity: 'caution',
+		date: '2026-11-30',
+		at: 'phases.copper.starts',
+		says: 'Copper begins on 2026-11-30, and food was refused at the last look on 2026-11-29.'
+	},
+	{
+		rule: 'waits-while-sick',
+		trips: { lot: { signs: ['gold-dust', 'fast-breathing'] } },
+		near: { lot: { signs: ['white-spots'] } },
+		severity: 'caution',
+		date: '2026-11-27',
+		at: 'phases.copper.starts',
+		says: 'Banded cardinalfish arrive with signs of amyloodinium, and copper waits 3 days.',
+		mend: 'Begin copper on the day they arrive'
+	},
+	{
+		rule: 'course-misses-suspect',
+		trips: { lot: { what: 'clownfish', group: 'clownfish', signs: ['haze'] } },
+		near: { lot: { signs: ['white-spots'] } },
+		severity: 'caution',
+		date: null,
+		at: 'phases.copper.medicine',
+		says: 'The signs point to Brooklynella hostilis (ciliate skin disease), which nothing in this run treats.'
+	},
+	{
+		rule: 'course-misses-suspect',
+		trips: { ...waiting(), lot: { signs: ['white-spots'] } },
+		near: waiting(),
+		severity: 'caution',
+		date: null,
+		at: 'phases',
+		says: 'The signs point to Cryptocaryon irritans (white spot), which nothing in this run treats.'
+	},
+	{
+		rule: 'dose-unanswered',
+		trips: {},
+		near: log(...raised),
+		now: '2026-12-03T13:00:00Z',
+		severity: 'stop',
+		date: '2026-11-30',
+		at: 'copper/dose/1',
+		says: 'Nobody logged whether Ionic copper 5.0 mL of 2026-11-30 was given.'
+	},
+	{
+		rule: 'reading-doubtful',
+		trips: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.30 mg/L')),
+		near: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.19 mg/L')),
+		now: '2026-12-02T13:45:00Z',
+		severity: 'stop',
+		date: '2026-12-02',
+		says: 'Ionic copper was read at 0.3 mg/L on 2026-12-02, over its ceiling of 0.2 mg/L.'
+	},
+	{
+		rule: 'reading-doubtful',
+		trips: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.01 mg/L')),
+		near: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.10 mg/L')),
+		now: '2026-12-02T13:45:00Z',
+		severity: 'stop',
+		date: '2026-12-02',
+		says: 'Ionic copper, 2026-12-02: the reading of 0.01 mg/L is far from the forecast of 0.18.'
+	},
+	{
+		rule: 'reading-unconfirmed',
+		trips: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.12 mg/L')),
+		near: log(
+			...raised,
+			readCopper('2026-12-02T07:30:00-06:00', '0.12 mg/L'),
+			readCopper('2026-12-02T07:40:00-06:00', '0.12 mg/L')
+		),
+		now: '2026-12-02T13:45:00Z',
+		severity: 'caution',
+		date: '2026-12-02',
+		at: 'log.3',
+		says: 'Ionic copper was read at 0.12 mg/L on 2026-12-02, where 0.179 mg/L was expected.'
+	},
+	{
+		rule: 'copper-scale',
+		trips: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.17 mg/L', 'chelated')),
+		near: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.17 mg/L')),
+		now: '2026-12-02T13:45:00Z',
+		severity: 'stop',
+		date: '2026-12-02',
+		at: 'log.3',
+		says: 'The latest copper reading, 0.17 mg/L, is on the chelated scale; the bottle holds ionic copper.'
+	},
+	{
+		rule: 'washout-untested',
+		trips: {
+			...course({ id: 'out', kind: 'washout', medicine: 'pz', lasts: '4 d', change: '50% daily' }, [
+				bottle.pz
+			]),
+			...log({ at: '2026-11-28T09:00:00-06:00', kind: 'dose', medicine: 'pz', amount: '280 mg' })
+		},
+		near: {
+			...course({ id: 'out', kind: 'washout', medicine: 'pz', lasts: '4 d', change: '50% daily' }, [
+				bottle.pz
+			]),
+			...log(
+				{ at: '2026-11-28T09:00:00-06:00', kind: 'dose', medicine: 'pz', amount: '280 mg' },
+				{ at: '2026-12-03T09:00:00-06:00', kind: 'done', task: 'out/test/4' }
+			)
+		},
+		now: '2026-12-06T13:00:00Z',
+		severity: 'caution',
+		date: '2026-12-03',
+		at: 'phases.out.test',
+		says: 'out was over on 2026-12-03, and no test of pz is logged since 2026-11-30.'
+	},
+	{
+		rule: 'refuses-food',
+		trips: log(
+			...['27', '28', '29'].map((day) => look('2026-11-' + day + 'T12:00:00-06:00', { appetite: 'refused' }))
+		),
+		near: log(
+			...['27', '28', '29'].map((day) =>
+				look('2026-11-' + day + 'T12:00:00-06:00', { appetite: day === '28' ? 'picked' : 'refused' })
+			)
+		),
+		now: '2026-11-29T20:00:00Z',
+		severity: 'caution',
+		date: '2026-11-29',
+		says: 'Banded cardinalfish refused food from 2026-11-27 to 2026-11-29, 3 days.'
+	},
+	{
+		rule: 'call-the-vet',
+		trips: log(
+			{ at: '2026-11-28T09:00:00-06:00', kind: 'loss', lot: 'a', count: 1 },
+			{ at: '2026-11-30T08:00:00-06:00', kind: 'loss', lot: 'a', count: 1 }
+		),
+		near: log(
+			{ at: '2026-11-28T09:00:00-06:00', kind: 'loss', lot: 'a', count: 1 },
+			{ at: '2026-11-30T10:00:00-06:00', kind: 'loss', lot: 'a', count: 1 }
+		),
+		now: '2026-11-30T20:00:00Z',
+		severity: 'caution',
+		date: '2026-11-30',
+		says: '2 fish died within 48 hours, up to 2026-11-30.'
+	},
+	{
+		rule: 'call-the-vet',
+		trips: log(look('2026-11-28T09:00:00-06:00', { breathsPerMinute: 120 })),
+		near: log(look('2026-11-28T09:00:00-06:00', { breathsPerMinute: 100 })),
+		now: '2026-11-28T20:00:00Z',
+		severity: 'caution',
+		date: '2026-11-28',
+		says: 'Banded cardinalfish breathed 120 times a minute on 2026-11-28; over 100 calls for a veterinarian.'
+	},
+	{
+		rule: 'call-the-vet',
+		trips: {
+			lot: { signs: ['white-spots'] },
+			...log(...raised, look('2026-12-03T09:00:00-06:00', { signs: ['white-spots'] }))
+		},
+		near: {
+			lot: { signs: ['white-spots'] },
+			...log(...raised, look('2026-12-02T09:00:00-06:00', { signs: ['white-spots'] }))
+		},
+		now: '2026-12-03T20:00:00Z',
+		severity: 'caution',
+		date: '2026-12-03',
+		says: 'White spots still show 73 h after copper began on 2026-11-30.'
+	},
+	{
+		rule: 'release-early',
+		trips: { rows: { watch: { lasts: '8 d' } } },
+		near: { rows: { watch: { lasts: '9 d' } } },
+		severity: 'caution',
+		date: '2027-01-11',
+		at: 'phases.release.starts',
+		says: '13 clean days lie between the last treatment on 2026-12-28 and release on 2027-01-11; 14 are asked.',
+		mend: 'Release 1 day later'
+	},
+	{
+		rule: 'release-early',
+		trips: { medicines: [], phases: [settle, ...watch('settle', 26)] },
+		near: { medicines: [], phases: [settle, ...watch('settle', 27)] },
+		severity: 'caution',
+		date: '2026-12-26',
+		at: 'phases.release.starts',
+		says: 'Release on 2026-12-26 is 29 days after the arrival of 2026-11-27; 30 are the least.',
+		mend: 'Watch 1 day longer'
+	},
+	{
+		rule: 'release-salinity',
+		trips: {
+			...waiting(),
+			tank: { salinity: '30 ppt' },
+			phases: [
+				{ ...settle, lasts: '40 d', change: 'none' },
+				{ id: 'release', kind: 'release', starts: 'after settle' }
+			]
+		},
+		near: {
+			...waiting(),
+			tank: { salinity: '33 ppt' },
+			phases: [
+				{ ...settle, lasts: '40 d', change: 'none' },
+				{ id: 'release', kind: 'release', starts: 'after settle' }
+			]
+		},
+		severity: 'caution',
+		date: '2027-01-06',
+		at: 'source.salinity',
+		says: 'At release on 2027-01-06 the tank is at 30 ppt, display water at 34.'
+	},
+	{
+		rule: 'release-open',
+		trips: {
+			...waiting({ test: undefined }),
+			...log(look('2027-01-02T09:00:00-06:00', { signs: ['white-spots'] }))
+		},
+		near: {
+			...waiting({ test: undefined }),
+			...log(look('2026-12-20T09:00:00-06:00', { signs: ['white-spots'] }))
+		},
+		now: '2027-01-09T15:00:00Z',
+		severity: 'stop',
+		date: '2027-01-09',
+		at: 'release/release/1',
+		says: 'A sign was logged on 2027-01-02, 6 clean days before release.'
+	},
+	{
+		rule: 'release-open',
+		trips: waiting(),
+		near: waiting({ test: undefined }),
+		now: '2027-01-09T15:00:00Z',
+		severity: 'stop',
+		date: '2027-01-09',
+		at: 'release/release/1',
+		says: '3 jobs are unanswered before release, the first Test NH3 of 2026-11-27.'
+	}
+];
