@@ -40,7 +40,7 @@ test('a feed that is asked for wrongly is refused in one sentence', async ({ req
 	]) {
 		const answer = await request.post('/api/feeds', { data });
 		expect(answer.status()).toBe(422);
-		expect(await answer.json()).toMatchObject({ error: { message: expect.any(String) as string } });
+		expect(typeof ((await answer.json()) as { error: { message: unknown } }).error.message).toBe('string');
 	}
 	expect((await request.delete('/api/feeds/none')).status()).toBe(404);
 });

@@ -54,7 +54,8 @@ export type ShelfMarks = Record<string, { short: string; name: string; hue: Hue 
 /** An amount as it is read out at the tank: litres to the nearest tenth, mL to a hundredth, no padding. */
 export function amountText({ value, unit }: Amount): string {
 	const decimals = unit === 'mL' ? 2 : unit === 'L' ? 1 : value < 10 ? 2 : 0;
-	const shown = unit === 'mL' && Math.abs(value * 10 - Math.round(value * 10)) < 1e-6 ? value.toFixed(1) : null;
+	const shown =
+		unit === 'mL' && Math.abs(value * 10 - Math.round(value * 10)) < 1e-6 ? value.toFixed(1) : null;
 	return `${shown ?? Number(value.toFixed(decimals))} ${unit}`;
 }
 
@@ -70,7 +71,9 @@ function wording(task: Task, marks: ShelfMarks): string {
 		case 'feed':
 			return `${short} ${amount ?? '?'}`.trim();
 		case 'dip':
-			return `${short} ${amount ?? ''}${task.minutes === undefined ? '' : ` ${task.minutes} min`}`.trim() || 'Dip';
+			return (
+				`${short} ${amount ?? ''}${task.minutes === undefined ? '' : ` ${task.minutes} min`}`.trim() || 'Dip'
+			);
 		case 'change':
 		case 'washout':
 		case 'topoff':
@@ -101,7 +104,8 @@ export function chipsOf(tasks: readonly Task[], marks: ShelfMarks): Chip[] {
 			if (rank.indexOf(task.state) < rank.indexOf(same.state)) same.state = task.state;
 			continue;
 		}
-		const own = task.medicine === undefined || task.kind === 'washout' ? undefined : marks[task.medicine]?.hue;
+		const own =
+			task.medicine === undefined || task.kind === 'washout' ? undefined : marks[task.medicine]?.hue;
 		chips.push({ glyph, text, hue: own ?? hue, tasks: [task], state: task.state, time: task.time });
 	}
 	return chips;

@@ -71,7 +71,10 @@ function splitAt(points: readonly Point[], x: number | null): [Point[], Point[]]
 	const b = after[0];
 	if (!a || !b) return [before, after];
 	const meet: Point = [x, a[1] + ((b[1] - a[1]) * (x - a[0])) / (b[0] - a[0] || 1)];
-	return [[...before, meet], [meet, ...after]];
+	return [
+		[...before, meet],
+		[meet, ...after]
+	];
 }
 
 /** Samples that touch the week, with one neighbour on each side so that lines run off the edge. */

@@ -126,7 +126,15 @@ export function gaugesOf(plan: Plan, run: Run, almanac: Almanac): Gauge[] {
 	const gauges: Gauge[] = [];
 	if (plan.levels.some((sample) => sample.nh3MgNPerL !== null)) {
 		const top = Math.max(2 * limit, 1.1 * peak(plan, 'nh3'));
-		gauges.push({ key: 'nh3', label: 'Toxic ammonia (NH₃-N)', unit: 'mg/L', hue: 'limit', top, limit, windows: [] });
+		gauges.push({
+			key: 'nh3',
+			label: 'Toxic ammonia (NH₃-N)',
+			unit: 'mg/L',
+			hue: 'limit',
+			top,
+			limit,
+			windows: []
+		});
 	}
 	for (const medicine of run.medicines) {
 		const highest = peak(plan, medicine.id);

@@ -15,7 +15,9 @@ export function dayIn(zone: string, now: string): Day {
 
 /** Readings of the log as marks on the strip: ammonia by the toxic share the forecast gives at that hour. */
 function marksOf(run: Run, plan: Plan): Mark[] {
-	const byActive = new Map(run.medicines.map(({ id, active }) => [active.startsWith('copper') ? 'Cu' : id, id]));
+	const byActive = new Map(
+		run.medicines.map(({ id, active }) => [active.startsWith('copper') ? 'Cu' : id, id])
+	);
 	return readLog(run.log).flatMap((fact) => {
 		if (fact.kind !== 'reading') return [];
 		if (fact.what !== 'NH3') {

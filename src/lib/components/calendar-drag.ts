@@ -57,14 +57,23 @@ function follow(root: HTMLElement, start: PointerEvent, drop: (day: string) => v
 function ghostOf(source: HTMLElement): HTMLElement {
 	const ghost = source.cloneNode(true) as HTMLElement;
 	ghost.setAttribute('aria-hidden', 'true');
-	ghost.style.cssText = 'position:fixed;left:0;top:0;z-index:9;pointer-events:none;max-width:14rem;opacity:.9';
+	ghost.style.cssText =
+		'position:fixed;left:0;top:0;z-index:9;pointer-events:none;max-width:14rem;opacity:.9';
 	// inside the same parent, so that it keeps the look of what is dragged
 	source.parentElement?.append(ghost);
 	return ghost;
 }
 
-export function dragChip(root: HTMLElement, event: PointerEvent, chip: Chip, day: string, moves: Moves): void {
-	const ids = chip.tasks.filter((task) => task.state === 'planned' || task.state === 'open').map((task) => task.id);
+export function dragChip(
+	root: HTMLElement,
+	event: PointerEvent,
+	chip: Chip,
+	day: string,
+	moves: Moves
+): void {
+	const ids = chip.tasks
+		.filter((task) => task.state === 'planned' || task.state === 'open')
+		.map((task) => task.id);
 	follow(root, event, (to) => to !== day && moves.tasks(ids, to));
 }
 
@@ -86,10 +95,12 @@ export function dragBand(root: HTMLElement, event: PointerEvent, band: BandPiece
 function columnUnder(event: PointerEvent): HTMLElement | null {
 	const week = document.elementFromPoint(event.clientX, event.clientY)?.closest('.week');
 	const days = [...(week?.querySelectorAll<HTMLElement>('[data-day]') ?? [])];
-	return days.find((day) => {
-		const { left, right } = day.getBoundingClientRect();
-		return event.clientX >= left && event.clientX < right;
-	}) ?? null;
+	return (
+		days.find((day) => {
+			const { left, right } = day.getBoundingClientRect();
+			return event.clientX >= left && event.clientX < right;
+		}) ?? null
+	);
 }
 
 /** The keyboard's twin of dragging an edge. */

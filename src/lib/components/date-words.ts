@@ -68,7 +68,9 @@ export function dateWords(locale: string, firstWeekday: number, begins: string |
 				.join('. '),
 		glyph: glyphWords,
 		// 5 January 2026 was a Monday
-		weekdays: Array.from({ length: 7 }, (_, at) => weekday(`2026-01-${String(4 + firstWeekday + at).padStart(2, '0')}`)),
+		weekdays: Array.from({ length: 7 }, (_, at) =>
+			weekday(`2026-01-${String(4 + firstWeekday + at).padStart(2, '0')}`)
+		),
 		firstWeekday
 	};
 }

@@ -8,7 +8,9 @@ const figure = (value: number) => String(Number(value.toFixed(1)));
 export function tankLine(run: Run): string {
 	const { tank } = run;
 	const fish = run.lots.reduce((sum, lot) => sum + lot.count, 0);
-	const mass = run.lots.every(({ massG }) => massG !== null) ? run.lots.reduce((sum, lot) => sum + (lot.massG ?? 0), 0) : 0;
+	const mass = run.lots.every(({ massG }) => massG !== null)
+		? run.lots.reduce((sum, lot) => sum + (lot.massG ?? 0), 0)
+		: 0;
 	return [
 		tank.name ? `Tank ${tank.name}` : '',
 		tank.netL === null ? 'volume unknown' : `${figure(tank.netL)} L net`,

@@ -24,7 +24,9 @@ export async function send(run: string, base: number, parcel: Parcel): Promise<A
 			body: JSON.stringify({ ...parcel, base }),
 			keepalive: true
 		});
-		const body = (await response.json()) as { error?: { message: string; version: number; document: unknown } };
+		const body = (await response.json()) as {
+			error?: { message: string; version: number; document: unknown };
+		};
 		if (response.ok) return { kind: 'saved', ...(body as unknown as { version: number; others: null }) };
 		const { message: sentence = awaySentence, version = base, document } = body.error ?? {};
 		if (response.status === 409) return { kind: 'clash', version, document, sentence };

@@ -49,7 +49,10 @@ export class SheetDesk {
 	texts = $derived.by(() => gridTexts(this.#desk()));
 	box = $derived(boxOf(this.selection));
 
-	constructor(desk: () => Desk, acts: { commit: (edits: Edit[]) => void; undo: () => void; redo: () => void }) {
+	constructor(
+		desk: () => Desk,
+		acts: { commit: (edits: Edit[]) => void; undo: () => void; redo: () => void }
+	) {
 		this.#desk = desk;
 		this.#commit = acts.commit;
 		this.#undo = acts.undo;
@@ -215,7 +218,10 @@ export class SheetDesk {
 		const last = { row: this.extent.rows - 1, column: columns.length - 1 };
 		const { top, bottom, left, right } = this.box;
 		const anchor = { row: what === 'rows' ? top : 0, column: what === 'columns' ? left : 0 };
-		const head = { row: what === 'rows' ? bottom : last.row, column: what === 'columns' ? right : last.column };
+		const head = {
+			row: what === 'rows' ? bottom : last.row,
+			column: what === 'columns' ? right : last.column
+		};
 		this.selection = { active: anchor, anchor, head };
 	}
 

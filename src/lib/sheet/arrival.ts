@@ -1,4 +1,10 @@
-import { coursePhases, medicines as shelf, type Active, type CourseRow, type Group } from '../formulary/index.ts';
+import {
+	coursePhases,
+	medicines as shelf,
+	type Active,
+	type CourseRow,
+	type Group
+} from '../formulary/index.ts';
 import type { Day } from '../run/index.ts';
 import { freeId, type PhaseRow, type SheetDocument } from './rows.ts';
 
@@ -24,13 +30,17 @@ const known = (pairs: Record<string, unknown>): Record<string, unknown> =>
 	Object.fromEntries(Object.entries(pairs).filter(([, value]) => value !== '' && value !== undefined));
 
 /** The steps a keeper's syringe or scale usually has; said in the sheet, to be corrected there. */
-const usualStep = (active: Active): string => (shelf[active].strengthForms.includes('powder') ? '10 mg' : '0.1 mL');
+const usualStep = (active: Active): string =>
+	shelf[active].strengthForms.includes('powder') ? '10 mg' : '0.1 mL';
 
 /** The bottles a course needs, under ids made of their signs. Strengths are left open: only the label knows them. */
 function bottles(course: CourseRow): { id: string; active: Active; measure: string }[] {
 	const made: { id: string; active: Active; measure: string }[] = [];
 	for (const active of course.medicines) {
-		const id = freeId(shelf[active].short, made.map((bottle) => bottle.id));
+		const id = freeId(
+			shelf[active].short,
+			made.map((bottle) => bottle.id)
+		);
 		made.push({ id, active, measure: usualStep(active) });
 	}
 	return made;

@@ -6,7 +6,9 @@ const quoted = /[\t\n\r"]/;
 /** Tab-separated text as spreadsheets exchange it: cells that hold a tab, a line end or a quote are quoted. */
 export const toTsv = (block: Block): string =>
 	block
-		.map((row) => row.map((cell) => (quoted.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell)).join('\t'))
+		.map((row) =>
+			row.map((cell) => (quoted.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell)).join('\t')
+		)
 		.join('\n');
 
 /** Reads tab-separated text; a cell that begins with a quote runs to its closing quote, line ends included. */

@@ -12,7 +12,8 @@ export function shortDate(day: Day, today: Day): string {
 }
 
 /** Every ISO day in a cell's text, written short. */
-export const isoToShort = (text: string, today: Day): string => text.replace(isoDay, (day) => shortDate(day, today));
+export const isoToShort = (text: string, today: Day): string =>
+	text.replace(isoDay, (day) => shortDate(day, today));
 
 /** Every ISO day in a text moved on by whole days. */
 export const shiftDays = (text: string, by: number): string =>
@@ -35,5 +36,11 @@ function nearest(date: string, month: string, year: string | undefined, today: D
 /** Dates written in words become ISO days; one that does not exist (30 Feb) stays as typed. */
 export const shortToIso = (text: string, today: Day): string =>
 	text
-		.replace(dayFirst, (whole, date: string, month: string, year?: string) => nearest(date, month, year, today) ?? whole)
-		.replace(monthFirst, (whole, month: string, date: string, year?: string) => nearest(date, month, year, today) ?? whole);
+		.replace(
+			dayFirst,
+			(whole, date: string, month: string, year?: string) => nearest(date, month, year, today) ?? whole
+		)
+		.replace(
+			monthFirst,
+			(whole, month: string, date: string, year?: string) => nearest(date, month, year, today) ?? whole
+		);

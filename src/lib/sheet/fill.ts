@@ -41,5 +41,10 @@ export function fillDown(desk: Desk, texts: readonly (readonly string[])[], box:
 export function fillRight(desk: Desk, texts: readonly (readonly string[])[], box: Box): Edit[] {
 	const columns = box.right - box.left;
 	if (columns <= 0) return [];
-	return typeBlock(desk, box.top, box.left + 1, filledRight(takeBlock(texts, { ...box, right: box.left }), columns));
+	return typeBlock(
+		desk,
+		box.top,
+		box.left + 1,
+		filledRight(takeBlock(texts, { ...box, right: box.left }), columns)
+	);
 }

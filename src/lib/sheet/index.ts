@@ -1,7 +1,27 @@
 export { columns, computedColumns, typedAt, typedColumns, type ColumnKey, type TypedKey } from './columns.ts';
-export { at, advance, boxOf, holds, jump, moveTo, step, type Box, type Extent, type Selection, type Spot } from './selection.ts';
+export {
+	at,
+	advance,
+	boxOf,
+	holds,
+	jump,
+	moveTo,
+	step,
+	type Box,
+	type Extent,
+	type Selection,
+	type Spot
+} from './selection.ts';
 export { actOf, type Act, type KeyPress } from './keys.ts';
-export { freeId, deleteRows, duplicateRows, insertRow, moveRows, type PhaseRow, type SheetDocument } from './rows.ts';
+export {
+	freeId,
+	deleteRows,
+	duplicateRows,
+	insertRow,
+	moveRows,
+	type PhaseRow,
+	type SheetDocument
+} from './rows.ts';
 export { medicineText, type ShelfEntry } from './shelf.ts';
 export { cellText, gridTexts, kindText, markOf, type Desk } from './table.ts';
 export { clearBox, takeBlock, typeBlock, typeCell } from './typing.ts';

@@ -70,11 +70,14 @@ export function actOf(press: KeyPress): Act | null {
 	const { key, shiftKey: extend, altKey } = press;
 	const ctrl = press.ctrlKey || press.metaKey;
 	const way = arrows[key];
-	if (way && altKey) return way === 'up' || way === 'down' ? { act: 'move-rows', by: way === 'up' ? -1 : 1 } : null;
+	if (way && altKey)
+		return way === 'up' || way === 'down' ? { act: 'move-rows', by: way === 'up' ? -1 : 1 } : null;
 	if (altKey) return null;
 	if (way) return { act: ctrl ? 'jump' : 'step', way, extend };
-	if (key === 'PageUp' || key === 'PageDown') return { act: 'page', way: key === 'PageUp' ? 'up' : 'down', extend };
-	if (key === 'Home' || key === 'End') return { act: 'edge', side: key === 'Home' ? 'home' : 'end', whole: ctrl, extend };
+	if (key === 'PageUp' || key === 'PageDown')
+		return { act: 'page', way: key === 'PageUp' ? 'up' : 'down', extend };
+	if (key === 'Home' || key === 'End')
+		return { act: 'edge', side: key === 'Home' ? 'home' : 'end', whole: ctrl, extend };
 	if (ctrl) return (extend ? withCtrlShift : withCtrl)[key.length === 1 ? key.toLowerCase() : key] ?? null;
 	if (key === 'Tab') return { act: 'advance', way: extend ? 'left' : 'right' };
 	if (key === 'Enter') return extend ? { act: 'advance', way: 'up' } : { act: 'edit' };

@@ -12,7 +12,11 @@ export interface SheetDocument {
 
 /** An id that no row has yet: the wish, or the wish with the first free number. */
 export function freeId(wish: string, taken: readonly string[]): string {
-	const plain = wish.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^[^a-z]+|-+$/g, '') || 'row';
+	const plain =
+		wish
+			.toLowerCase()
+			.replace(/[^a-z0-9]+/g, '-')
+			.replace(/^[^a-z]+|-+$/g, '') || 'row';
 	if (!taken.includes(plain)) return plain;
 	let number = 2;
 	while (taken.includes(`${plain}-${number}`)) number++;
@@ -65,8 +69,5 @@ export function moveRows(document: SheetDocument, from: number, to: number, by: 
 	const most = document.phases.length - 1 - to;
 	const shift = Math.max(-from, Math.min(most, by));
 	if (shift === 0 || rows.length === 0) return [];
-	return [
-		...deleteRows(document, from, to),
-		...rows.map((row, offset) => put(from + shift + offset, row))
-	];
+	return [...deleteRows(document, from, to), ...rows.map((row, offset) => put(from + shift + offset, row))];
 }

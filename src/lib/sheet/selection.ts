@@ -71,11 +71,22 @@ export const holds = (box: Box, row: number, column: number): boolean =>
 	row >= box.top && row <= box.bottom && column >= box.left && column <= box.right;
 
 /** One cell on, or with `page` a page of rows. */
-export function step(selection: Selection, way: Direction, extent: Extent, extend = false, page = false): Selection {
+export function step(
+	selection: Selection,
+	way: Direction,
+	extent: Extent,
+	extend = false,
+	page = false
+): Selection {
 	const { row, column } = steps[way];
 	const reach = page ? pageRows : 1;
 	const from = origin(selection, extend);
-	return moveTo(selection, { row: from.row + row * reach, column: from.column + column * reach }, extent, extend);
+	return moveTo(
+		selection,
+		{ row: from.row + row * reach, column: from.column + column * reach },
+		extent,
+		extend
+	);
 }
 
 /**

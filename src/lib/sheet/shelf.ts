@@ -31,12 +31,18 @@ export function findMedicine(
 		({ id }) => plain(id) === wanted || plain(medicineText(id, document, shelf)) === wanted
 	);
 	if (byName) return { id: byName.id };
-	const named = (entry: ShelfEntry) => [entry.active, entry.name, entry.short].some((name) => plain(name) === wanted);
-	const starts = shelf.filter((entry) => plain(entry.name).startsWith(wanted) || entry.active.startsWith(wanted));
+	const named = (entry: ShelfEntry) =>
+		[entry.active, entry.name, entry.short].some((name) => plain(name) === wanted);
+	const starts = shelf.filter(
+		(entry) => plain(entry.name).startsWith(wanted) || entry.active.startsWith(wanted)
+	);
 	const entry = shelf.find(named) ?? (starts.length === 1 ? starts[0] : undefined);
 	if (!entry) return null;
 	const held = own.find((medicine) => medicine.active === entry.active);
 	if (held) return { id: held.id };
-	const id = freeId(entry.short, own.map((medicine) => medicine.id));
+	const id = freeId(
+		entry.short,
+		own.map((medicine) => medicine.id)
+	);
 	return { active: entry.active, id, adds: true };
 }

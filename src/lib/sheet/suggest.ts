@@ -63,11 +63,19 @@ function pool(desk: Desk, row: number, key: TypedKey, hints: CourseHints | null)
 }
 
 /** Offers that fit what has been typed so far: those that begin with it first, then those that hold it. */
-export function offers(desk: Desk, row: number, key: TypedKey, typed: string, hints: CourseHints | null): Offer[] {
+export function offers(
+	desk: Desk,
+	row: number,
+	key: TypedKey,
+	typed: string,
+	hints: CourseHints | null
+): Offer[] {
 	const wanted = typed.trim().toLowerCase();
 	const seen = new Set<string>();
 	const all = pool(desk, row, key, hints).filter(({ text }) => !seen.has(text) && seen.add(text));
 	const begins = all.filter(({ text }) => text.toLowerCase().startsWith(wanted));
-	const contains = all.filter(({ text }) => !begins.some((offer) => offer.text === text) && text.toLowerCase().includes(wanted));
+	const contains = all.filter(
+		({ text }) => !begins.some((offer) => offer.text === text) && text.toLowerCase().includes(wanted)
+	);
 	return [...begins, ...contains].slice(0, 12);
 }

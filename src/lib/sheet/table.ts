@@ -15,7 +15,8 @@ export interface Desk {
 	shelf: readonly ShelfEntry[];
 }
 
-const text = (value: unknown): string => (typeof value === 'string' || typeof value === 'number' ? String(value) : '');
+const text = (value: unknown): string =>
+	typeof value === 'string' || typeof value === 'number' ? String(value) : '';
 
 /** `low-salinity` as a keeper reads it: `Low salinity`. */
 export function kindText(kind: unknown): string {
@@ -41,7 +42,9 @@ export function cellText(desk: Desk, row: number, key: ColumnKey): string {
 		case 'kind':
 			return kindText(phase.kind);
 		case 'medicine':
-			return phase.medicine === undefined ? '' : medicineText(text(phase.medicine), desk.document, desk.shelf);
+			return phase.medicine === undefined
+				? ''
+				: medicineText(text(phase.medicine), desk.document, desk.shelf);
 		case 'starts':
 		case 'lasts':
 			return isoToShort(idsToRows(text(phase[key]), ids), desk.today);
@@ -60,7 +63,10 @@ export function cellText(desk: Desk, row: number, key: ColumnKey): string {
 }
 
 /** The gravest finding on a row; problems in its cells count as the gravest. */
-export function markOf(plan: Plan, phase: string): { severity: 'stop' | 'caution' | 'note'; count: number } | null {
+export function markOf(
+	plan: Plan,
+	phase: string
+): { severity: 'stop' | 'caution' | 'note'; count: number } | null {
 	const own = plan.findings.filter((finding) => finding.phase === phase);
 	const broken = plan.problems.filter((problem) => problem.cell.startsWith(`phases.${phase}.`)).length;
 	const count = own.length + broken;

@@ -19,10 +19,17 @@ const setting = (index: number, key: string, was: unknown, to: unknown): Edit[] 
 	was === to ? [] : [{ path: ['phases', index, key], was, to }];
 
 /** What one typed text makes of a row: new values by key, and a medicine that joins the run's shelf. */
-function meaning(desk: Desk, key: TypedKey, typed: string): { values: Record<string, unknown>; joins?: Edit } {
+function meaning(
+	desk: Desk,
+	key: TypedKey,
+	typed: string
+): { values: Record<string, unknown>; joins?: Edit } {
 	const trimmed = typed.replace(/\s+/g, ' ').trim();
 	if (trimmed === '') {
-		return { values: key === 'change' ? { change: undefined, carbon: undefined, resin: undefined } : { [key]: undefined } };
+		return {
+			values:
+				key === 'change' ? { change: undefined, carbon: undefined, resin: undefined } : { [key]: undefined }
+		};
 	}
 	if (key === 'kind') return { values: { kind: kindOf(trimmed) } };
 	if (key === 'medicine') {
@@ -58,13 +65,22 @@ export function typeCell(desk: Desk, row: number, column: number, typed: string)
 	const before = joins ? [joins] : [];
 	const phase: PhaseRow | undefined = desk.document.phases[row];
 	if (phase) {
-		return [...before, ...Object.entries(values).flatMap(([name, to]) => setting(row, name, phase[name], to))];
+		return [
+			...before,
+			...Object.entries(values).flatMap(([name, to]) => setting(row, name, phase[name], to))
+		];
 	}
 	const filled = Object.entries(values).filter(([, value]) => value !== undefined);
 	if (filled.length === 0) return [];
 	const wish = typeof values.kind === 'string' ? values.kind : 'row';
-	const id = freeId(wish, desk.document.phases.map((one) => one.id));
-	return [...before, { path: ['phases', desk.document.phases.length], to: { id, ...Object.fromEntries(filled) } }];
+	const id = freeId(
+		wish,
+		desk.document.phases.map((one) => one.id)
+	);
+	return [
+		...before,
+		{ path: ['phases', desk.document.phases.length], to: { id, ...Object.fromEntries(filled) } }
+	];
 }
 
 /** Types a block with its first cell at `top`, `left`; rows are added when it is longer than the sheet. */
@@ -85,7 +101,10 @@ export function typeBlock(desk: Desk, top: number, left: number, block: Block): 
 /** Empties every typed cell of a rectangle. */
 export function clearBox(desk: Desk, box: Box): Edit[] {
 	const rows = Math.min(box.bottom, desk.document.phases.length - 1) - box.top + 1;
-	const blank = Array.from({ length: Math.max(0, rows) }, () => Array(box.right - box.left + 1).fill('') as string[]);
+	const blank = Array.from(
+		{ length: Math.max(0, rows) },
+		() => Array(box.right - box.left + 1).fill('') as string[]
+	);
 	return typeBlock(desk, box.top, box.left, blank);
 }
 

@@ -1,7 +1,7 @@
 /** Closed forms of a level against odex, which is given the bare differential equations, and inverses against their ways. */
 import fc from 'fast-check';
-import { Solver } from 'odex';
 import { describe, expect, it } from 'vitest';
+import { integrate } from '../../../tests/integrate.ts';
 import type { Read } from '../units/index.ts';
 import {
 	afterChanges,
@@ -33,10 +33,7 @@ const same = (found: number, wanted: number, relative = 1e-9): void => {
 };
 
 function solved(rate: (level: number) => number, from: number, days: number): number {
-	const solver = new Solver(1);
-	solver.absoluteTolerance = 1e-12;
-	solver.relativeTolerance = 1e-12;
-	return solver.solve((_, [level = 0]) => [rate(level)], 0, [from], days).y[0] ?? NaN;
+	return integrate((_, [level = 0]) => [rate(level)], [from], days)[0] ?? NaN;
 }
 
 describe('a level with input and loss', () => {

@@ -1,7 +1,7 @@
 /** Laws that hold whatever the numbers, and the closed forms against a general solver of differential equations (odex). */
 import fc from 'fast-check';
-import { createRequire } from 'node:module';
 import { describe, expect, it } from 'vitest';
+import { integrate } from '../../../tests/integrate.ts';
 import { inUnit, readQuantity, type Dimension } from '../units/index.ts';
 import {
 	age,
@@ -14,16 +14,6 @@ import {
 	salinityFromGravity,
 	unionisedFraction
 } from './index.ts';
-
-/** The part of odex used here. It ships its own sources, which do not pass this project's strict types, so it is required. */
-interface Odex {
-	Solver: new (size: number) => {
-		absoluteTolerance: number;
-		relativeTolerance: number;
-		solve(f: (t: number, y: number[]) => number[], from: number, y: number[], to: number): { y: number[] };
-	};
-}
-const { Solver } = createRequire(import.meta.url)('odex') as Odex;
 
 const seeded = { seed: 20261125, numRuns: 300 };
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
@@ -46,10 +36,7 @@ function solved(one: Schedule): number[] {
 		const cleared = (clears * tan) / (volumeL - evaporates * t);
 		return [made - cleared, no3PerN * cleared, -loss * medicine];
 	};
-	const solver = new Solver(3);
-	solver.absoluteTolerance = 1e-12;
-	solver.relativeTolerance = 1e-12;
-	return solver.solve(derivative, 0, [one.tan, 0, one.medicine], one.days).y;
+	return integrate(derivative, [one.tan, 0, one.medicine], one.days);
 }
 
 describe('ageing water', () => {
