@@ -94,9 +94,7 @@ describe('repairs', () => {
 		expect(JSON.stringify(document)).toBe(text);
 		const bare = planOf(document);
 		expect({ ...offered, findings: [] }).toEqual({ ...bare, findings: [] });
-		expect(offered.findings.map(({ repairs: _, ...rest }) => rest)).toEqual(
-			bare.findings.map(({ repairs: _, ...rest }) => rest)
-		);
+		expect(offered.findings.map((finding) => ({ ...finding, repairs: [] }))).toEqual(bare.findings);
 	});
 
 	it('are at most three for a finding, the least disruptive first', () => {
