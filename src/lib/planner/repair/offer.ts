@@ -10,17 +10,18 @@ const MOST_PER_FINDING = 6;
 const MOST_PER_PLAN = 40;
 const MOST_SHOWN = 3;
 /**
- * What all trials together may take. A plan with few automatic changes counts one; the search for changes grows with
- * about the fourth power of their number (measured), so plans with many get fewer trials. No clock: the same plan
- * gets the same repairs on every machine.
+ * What all trials together may take. A plan with few automatic changes counts one; the search for changes takes longer
+ * the more there are (measured: 23 about six times what 8 take), so such plans get fewer trials, but never less than
+ * two. No clock is asked: the same plan gets the same repairs on every machine.
  */
-const MOST_EFFORT = 100;
+const MOST_EFFORT = 60;
 const FEW_CHANGES = 8;
+const LEAST_PER_PLAN = 2;
 
 function effortOf({ tasks }: Plan, run: Run): number {
 	const automatic = new Set(run.phases.flatMap(({ id, change }) => (change && 'auto' in change ? [id] : [])));
 	const changes = tasks.filter(({ kind, phase }) => kind === 'change' && automatic.has(phase)).length;
-	return Math.max(1, (changes / FEW_CHANGES) ** 4);
+	return Math.max(1, (changes / FEW_CHANGES) ** 1.5);
 }
 
 interface Bench {
@@ -29,7 +30,9 @@ interface Bench {
 	/** as in `readRun` */
 	today: Day | null;
 	was: Plan;
+	/** made so far */
 	trials: number;
+	/** left */
 	effort: number;
 }
 
@@ -53,7 +56,7 @@ export function offerRepairs(document: unknown, now: Instant, today: Day | null)
 		now,
 		today,
 		was: seen.plan,
-		trials: MOST_PER_PLAN,
+		trials: 0,
 		effort: MOST_EFFORT - effortOf(seen.plan, run)
 	};
 	const open = seen.plan.findings
@@ -62,7 +65,7 @@ export function offerRepairs(document: unknown, now: Instant, today: Day | null)
 	for (let round = 0; round < MOST_PER_FINDING; round++)
 		for (const { finding, trials, tried } of open) {
 			const trial = trials[round];
-			if (trial && bench.trials > 0 && bench.effort > 0) tried.push(...attempt(bench, finding, trial));
+			if (trial && mayTry(bench)) tried.push(...attempt(bench, finding, trial));
 		}
 	const repairs = new Map(open.map(({ finding, tried }) => [finding, shown(tried)]));
 	return {
@@ -70,6 +73,9 @@ export function offerRepairs(document: unknown, now: Instant, today: Day | null)
 		findings: seen.plan.findings.map((finding) => ({ ...finding, repairs: repairs.get(finding) ?? [] }))
 	};
 }
+
+const mayTry = ({ trials, effort }: Bench): boolean =>
+	trials < LEAST_PER_PLAN || (trials < MOST_PER_PLAN && effort > 0);
 
 interface Trial {
 	title: string;
@@ -115,7 +121,7 @@ function attempt(bench: Bench, finding: Finding, { title, edits }: Trial): Tried
 	const run: Run = readRun(applyAll(document, edits), { today });
 	if (run.problems.length > was.problems.length) return [];
 	const { plan } = planSeen(run, now);
-	bench.trials--;
+	bench.trials++;
 	bench.effort -= effortOf(plan, run);
 	if (plan.findings.some((other) => matter(other) === matter(finding))) return [];
 	const known = new Set(was.findings.map((other) => `${other.severity} ${matter(other)}`));

@@ -284,12 +284,12 @@ export const medicineCases: readonly Case[] = [
 	},
 	{
 		rule: 'below-floor',
-		trips: { medicines: [{ ...bottle.cu, halfLife: '2 d' }, bottle.pz] },
+		trips: { medicines: [{ ...bottle.cu, halfLife: '1 d' }, bottle.pz] },
 		near: { medicines: [{ ...bottle.cu, halfLife: '20 d' }, bottle.pz] },
 		severity: 'caution',
-		date: '2026-12-02',
+		date: '2026-12-03',
 		at: 'phases.copper.level',
-		says: 'Ionic copper falls to 0.115 mg/L on 2026-12-02, under the floor of 0.15 mg/L.'
+		says: 'Ionic copper falls to 0.086 mg/L on 2026-12-03, under the floor of 0.15 mg/L.'
 	},
 	{
 		rule: 'below-floor',
@@ -302,7 +302,8 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-12-02',
 		at: 'phases.copper.level',
-		says: 'Ionic copper falls to 0.136 mg/L on 2026-12-02, under the floor of 0.15 mg/L.'
+		says: 'Ionic copper falls to 0.136 mg/L on 2026-12-02, under the floor of 0.15 mg/L.',
+		mend: 'Look after the tank twice a day'
 	},
 	{
 		rule: 'window-too-low',
