@@ -29,3 +29,4 @@ export {
 	type DayCell,
 	type Week
 } from './weeks.ts';
+export { rosterOf, type Roster, type RosterRow } from './roster.ts';
