@@ -77,7 +77,7 @@ function firstDay(run: Run, nowMs: number): number | null {
 	const arrivals = run.lots.flatMap(({ arrived }) => (arrived ? [dayNumber(arrived)] : []));
 	return arrivals.length > 0
 		? Math.min(...arrivals)
-		: run.phases[0]?.starts
+		: run.phases[0]?.starts || !Number.isFinite(nowMs)
 			? null
 			: dayOfInstant(run.timeZone, nowMs);
 }
@@ -107,7 +107,7 @@ function defaultStart(phases: readonly Phase[], phase: Phase, begins: number) {
 /** Let the water age to a service and tell the phases what passed. */
 function arrive(walk: Walk, before: Service | null, service: Service, bench: Bench): void {
 	if (!before) {
-		walk.atMs = Math.max(walk.atMs, service.atMs);
+		walk.ageTo(service.atMs, service.day);
 		return walk.startInterval();
 	}
 	walk.ageTo(service.atMs, before.day);

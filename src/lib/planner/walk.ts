@@ -73,7 +73,8 @@ export class Walk {
 	/** phases that are over while their last dose still acts */
 	lingering: Active[] = [];
 	forecast: Forecast;
-	atMs = 0;
+	/** the instant the water stands at; before the first entry or service it has not begun to age */
+	atMs = -Infinity;
 	/** lowest level of each medicine since the last service's jobs */
 	lowest: number[] = [];
 	saltiest: number | null = null;
@@ -152,6 +153,7 @@ export class Walk {
 
 	/** Let the water age to an instant. */
 	ageTo(atMs: number, day: number): void {
+		if (this.atMs === -Infinity) this.atMs = atMs;
 		const days = (atMs - this.atMs) / MS_PER_DAY;
 		if (days > 0) {
 			this.forecast = ageAll(this.forecast, this.rates(day), days);
