@@ -132,6 +132,13 @@ export function servicesIn(seen: Seen): readonly ServiceWater[] {
 
 export const levelIn = (sample: Sample, bottle: Bottle): number => sample.medicinesMgPerL[bottle.id] ?? 0;
 
+/** Why later doses of a medicine have no amount for now; null: they have one. What follows from that is no fault of the plan. */
+export function withheld({ walked }: Seen, bottle: Bottle | undefined): string | null {
+	const doubt = bottle && walked?.walk.doubts[bottle.index];
+	if (doubt?.unanswered) return `nobody answered for ${doubt.unanswered}`;
+	return doubt?.implausible ?? null;
+}
+
 /** The log up to now, corrections folded in. */
 export const logOf = ({ run, nowMs }: Seen): Fact[] => readLog(run.log).filter(({ atMs }) => atMs <= nowMs);
 

@@ -10,6 +10,7 @@ import {
 	levelIn,
 	NEAR,
 	servicesIn,
+	withheld,
 	type Check,
 	type Draft,
 	type Given,
@@ -61,7 +62,7 @@ function fallen(seen: Seen, given: Given): Draft | null {
 		]);
 	const inside = found.findIndex(({ level }) => level >= levels.floor - NEAR);
 	const low = inside < 0 ? undefined : found.slice(inside).find(({ level }) => level < levels.floor - NEAR);
-	if (!low) return null;
+	if (!low || (low.day >= dayAt(seen, seen.nowMs) && withheld(seen, bottle))) return null;
 	return {
 		date: low.day,
 		phase: phase.id,

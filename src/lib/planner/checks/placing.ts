@@ -1,7 +1,7 @@
 import { unsourced } from '../../formulary/index.ts';
 import type { Phase } from '../../run/index.ts';
 import { LONGEST_PLAN_DAYS } from '../recurrence.ts';
-import { bottleOf, firstPer, phaseOf, type Check, type Draft, type Seen } from './check.ts';
+import { bottleOf, firstPer, phaseOf, withheld, type Check, type Draft, type Seen } from './check.ts';
 
 /** What a row that never ends is waiting for, and the cell that would bring it about. */
 function waitsFor(seen: Seen, phase: Phase): { cell: string; what: string } {
@@ -87,9 +87,18 @@ function unplaced(seen: Seen): Draft[] {
 function endless(seen: Seen, id: string, waiting: readonly string[]): Draft {
 	const from = seen.plan.phases.find((phase) => phase.id === id)?.from ?? null;
 	const phase = phaseOf(seen, id);
+	const held = withheld(seen, bottleOf(seen, phase?.medicine));
 	const { cell, what } = phase ? waitsFor(seen, phase) : { cell: 'lasts', what: 'its end' };
 	const behind =
 		waiting.length > 0 ? ` ${waiting.join(', ')} wait${waiting.length === 1 ? 's' : ''} behind it.` : '';
+	if (held)
+		return {
+			severity: 'note',
+			date: from,
+			phase: id,
+			message: `${id} has no end for now: its doses have no amount.`,
+			because: `Doses wait because ${held}.${behind}`
+		};
 	return {
 		date: from,
 		phase: id,

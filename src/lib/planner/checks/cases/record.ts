@@ -46,6 +46,15 @@ export const recordCases: readonly Case[] = [
 		mend: 'Hold 14 ppt'
 	},
 	{
+		rule: 'never-ends',
+		trips: {},
+		near: log(...raised),
+		now: '2026-12-03T13:00:00Z',
+		severity: 'note',
+		date: '2026-11-30',
+		says: 'copper has no end for now: its doses have no amount.'
+	},
+	{
 		rule: 'plan-cut',
 		trips: { rows: { watch: { lasts: '390 d' } } },
 		near: { rows: { watch: { lasts: '300 d' } } },
