@@ -9,10 +9,12 @@ import { tankCases } from './cases/tank.ts';
 import { checks } from './index.ts';
 
 const cases: readonly Case[] = [...medicineCases, ...tankCases, ...recordCases];
+/** Searching changes for some hundred plans takes its time on a busy machine. */
+const patient = { timeout: 60_000 };
 const gravity = { stop: 0, caution: 1, note: 2 };
 const called = (one: Case, i: number) => [`${one.rule}: ${one.says}`, one, i] as const;
 
-describe('each check', () => {
+describe('each check', patient, () => {
 	it.each(cases.map(called))('%s', (_, one) => {
 		const { tripped, quiet } = judge(one);
 		const said = tripped.find(({ message }) => message === one.says);
@@ -50,7 +52,7 @@ function expectReadable({ rule, message, because, source }: Finding): void {
 	expect(source.length, rule).toBeGreaterThan(5);
 }
 
-describe('what would do', () => {
+describe('what would do', patient, () => {
 	const crowd = (net: string, count = 25, feed = '8 g/d') =>
 		planOf(
 			changed({
@@ -72,7 +74,7 @@ describe('what would do', () => {
 const wrong = ({ findings }: { findings: Finding[] }) =>
 	findings.filter(({ severity }) => severity !== 'note');
 
-describe('no false alarm', () => {
+describe('no false alarm', patient, () => {
 	it('finds one caution in the worked example: a test on the day away', () => {
 		expect(
 			wrong(planOf(exampleDocument)).map(({ rule, severity, date, phase }) => ({

@@ -41,7 +41,7 @@ beforeAll(() => {
 		offeredFor.set(one, offerRepairs(document, one.now ?? exampleNow, null));
 		tried.set(one, mended(document, one.now, offeredFor.get(one)));
 	}
-}, 120_000);
+}, 240_000);
 
 /** Every repair offered for a document must keep its promise. */
 function expectKept(document: object, all: ReturnType<typeof mended>): number {
@@ -55,7 +55,7 @@ function expectKept(document: object, all: ReturnType<typeof mended>): number {
 	return all.length;
 }
 
-describe('repairs', () => {
+describe('repairs', { timeout: 60_000 }, () => {
 	it.each(cases.map((one) => [`${one.rule}: ${one.mend ?? 'none within reach'}`, one] as const))(
 		'%s',
 		(_, one) => {
@@ -223,7 +223,7 @@ describe('repairs of random plans', () => {
 			{ seed: 20261127, numRuns: 15 }
 		);
 		expect(offered).toBeGreaterThan(40);
-	}, 120_000);
+	}, 240_000);
 });
 
 describe('edits by place', () => {
