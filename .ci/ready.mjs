@@ -73,7 +73,11 @@ const products = {
 	cli: {
 		from: ['src/cli.ts', 'src/cli', 'src/lib', 'package-lock.json', '.ci/bundle.mjs'],
 		makes: 'build/cli/cli.js',
-		steps: [['.ci/bundle.mjs', 'cli']]
+		// the bundler reads tsconfig.json, which extends a file that SvelteKit writes
+		steps: [
+			['node_modules/@sveltejs/kit/svelte-kit.js', 'sync'],
+			['.ci/bundle.mjs', 'cli']
+		]
 	}
 };
 

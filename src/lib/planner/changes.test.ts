@@ -67,7 +67,7 @@ function exhaustive(small: Small, share: number): Best | null {
 		}
 		const go = (t: number, n: number, l: number, rest: number, ds: number[], s: number) => {
 			const then = next(t);
-			search(at + 1, then, n + (62.004 / 14.007) * (t + made - then), l, rest, ds, s);
+			search(at + 1, then, n + 4.4266 * (t + made - then), l, rest, ds, s);
 		};
 		go(tan, no3, last, left, days, sum);
 		if (left === 0 || away.includes(at)) return;

@@ -93,9 +93,6 @@ function withLimits(chances: readonly Chance[], limits: ChangeLimits): Step[] {
 		dueWall: Infinity
 	}));
 	const best = trajectory(open, () => MOST);
-	const nitrate = [limits.nitrateMgPerL, ...NITRATE_STEPS.filter((step) => step > limits.nitrateMgPerL)].find(
-		(step) => open.every(({ beforeL }, i) => (best[i]?.nitrateMg ?? 0) <= step * beforeL * (1 + ROUNDING))
-	);
 	const limited = open.map((step, i): Step => {
 		const share = step.toxicShare;
 		const wanted =
@@ -103,11 +100,20 @@ function withLimits(chances: readonly Chance[], limits: ChangeLimits): Step[] {
 		return {
 			...step,
 			tanLimitMg: (best[i]?.tanMg ?? 0) <= wanted ? wanted : Infinity,
-			nitrateLimitMg: (nitrate ?? Infinity) * step.beforeL * (1 + ROUNDING),
-			dueWall: step.auto ? LONGEST_GAP_DAYS : Infinity
+			nitrateLimitMg:
+				heldNitrate(limits.nitrateMgPerL, (best[i]?.nitrateMg ?? 0) / step.beforeL) *
+				step.beforeL *
+				(1 + ROUNDING),
+			dueWall: LONGEST_GAP_DAYS
 		};
 	});
 	return withMusts(limited, limits, best);
+}
+
+/** The limit where the best schedule holds it, else the next round level that it does hold. */
+function heldNitrate(limit: number, best: number): number {
+	if (best <= limit * (1 + ROUNDING)) return limit;
+	return NITRATE_STEPS.find((step) => step > limit && best <= step) ?? Infinity;
 }
 
 /** Where the best there is stays over the limit, the last chance before it must take half. */

@@ -16,7 +16,7 @@ export function chores(walk: Walk, bench: Bench, service: Service): Job[] {
 
 /** What evaporated goes back as fresh water, on days when somebody is there. */
 function topoff(walk: Walk, bench: Bench, service: Service, owner: Active): Job[] {
-	const net = walk.run.tank.netL;
+	const net = walk.netL;
 	if (net === null || walk.run.tank.evaporatesLPerDay === 0 || bench.away(service.day)) return [];
 	if (net - walk.forecast.central.volumeL <= LEAST_TOPOFF_L) return [];
 	return [

@@ -64,7 +64,8 @@ function give(wish: DoseWish, water: Forecast, raise: number): Deed | null {
 	const missing =
 		bench.netL === null ? 'the tank volume is missing' : 'the strength of the bottle is missing';
 	return {
-		effects: dose(active),
+		// what nobody can measure out is not forecast either
+		effects: amount ? dose(active) : [],
 		amount,
 		scale: (done) => dose(activeIn(bottle, done)),
 		words: () => ({

@@ -104,7 +104,7 @@ function replayed(
 		const k = clearsLPerDay / volumeL;
 		const made = madeMgPerDay / volumeL;
 		const then = k === 0 ? water.tan + made * days : made / k + (water.tan - made / k) * Math.exp(-k * days);
-		water.no3 += (62.004 / 14.007) * (water.tan + made * days - then);
+		water.no3 += 4.4266 * (water.tan + made * days - then);
 		water.tan = then;
 		at = sample.at;
 		const found = { ...water };

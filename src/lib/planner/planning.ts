@@ -84,7 +84,9 @@ function withFindings(run: Run, nowMs: number, walked: March | null): Plan {
 	};
 	const full = { ...bare, release: releaseDay(bare), supplies: suppliesOf(run, bare) };
 	const findings = findingsOf({ run, plan: full, walked, nowMs });
-	const forbidden = findings.some(({ severity, rule }) => severity === 'stop' && rule.startsWith('release-'));
+	// a course that cannot be dosed is no course, whatever its days
+	const forbids = (rule: string) => rule.startsWith('release-') || rule === 'quantity-missing';
+	const forbidden = findings.some(({ severity, rule }) => severity === 'stop' && forbids(rule));
 	return { ...full, findings, release: forbidden ? null : full.release };
 }
 

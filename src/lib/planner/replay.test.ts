@@ -166,6 +166,66 @@ describe('the log', () => {
 		expect(release(withLog([...asPlanned(13), { ...joins, restart: false }], now))).toBe(release(untouched));
 	});
 
+	it('a wash-out whose kit still shows copper on its last day goes on', () => {
+		const shows: Entry = { id: 'k', at: at(40, '08:30'), kind: 'reading', what: 'Cu', value: '0.05 mg/L' };
+		const wash = untouched.phases.find(({ id }) => id === 'wash');
+		const clear = withLog(
+			[...asPlanned(36), { ...shows, at: `${wash?.to}T08:30:00-06:00` }],
+			`${wash?.to}T22:00:00-06:00`
+		);
+		const to = clear.phases.find(({ id }) => id === 'wash')?.to ?? '';
+		expect(to > (wash?.to ?? '')).toBe(true);
+	});
+
+	it('wanting to give a missed dose is not having given it; giving it up is an answer', () => {
+		const log = asPlanned(6, ['copper/dose/2', 'copper/test/2', 'copper/test/3']);
+		const chosen = (taken: string) =>
+			withLog(
+				[...log, { id: 'z', at: at(5, '20:00'), kind: 'choice', task: 'copper/dose/2', taken }],
+				at(6, '07:00')
+			);
+		expect(chosen('now').findings.map(({ rule }) => rule)).toContain('dose-unanswered');
+		expect(chosen('skip').findings.map(({ rule }) => rule)).not.toContain('dose-unanswered');
+		expect(task(chosen('skip'), 'copper/dose/2')?.state).toBe('missed');
+	});
+
+	it('ammonia read at an emergency is a stop at once, not at the next service', () => {
+		const high: Entry = { id: 'n', at: at(4, '08:05'), kind: 'reading', what: 'NH3', value: '2.5 mg/L' };
+		const found = withLog([...asPlanned(4), high], at(4, '08:30')).findings.find(
+			({ rule }) => rule === 'ammonia-now'
+		);
+		// 5.61 % of 2.5 mg/L at 26 C, 34 ppt, pH 8.1 (Bell et al.)
+		expect(found).toMatchObject({
+			severity: 'stop',
+			message: 'Toxic ammonia stands at 0.14 mg/L NH3-N now.'
+		});
+	});
+
+	it('topping off never makes the tank larger than it is', () => {
+		const more = [2, 3, 4].map((n): Entry => ({
+			id: `t${n}`,
+			at: at(n, '09:00'),
+			kind: 'topoff',
+			litres: '2 L'
+		}));
+		expect(
+			withLog([...asPlanned(6), ...more], at(5, '22:00')).levels.every(({ volumeL }) => volumeL <= 112)
+		).toBe(true);
+	});
+
+	it('a dose in part says what it raised', () => {
+		const given: Entry = {
+			id: 'q',
+			at: at(3, '08:05'),
+			kind: 'done',
+			task: 'copper/dose/1',
+			amount: '2.0 mL'
+		};
+		const dose = task(withLog([...asPlanned(4, ['copper/dose/1']), given], at(3, '22:00')), 'copper/dose/1');
+		expect(dose?.text).toBe('Ionic copper 2.0 mL');
+		expect(dose?.raises?.to).toBeCloseTo(4 / 112, 12);
+	});
+
 	it('fish that die make less ammonia', () => {
 		const dead: Entry = { id: 'd', at: at(8, '12:00'), kind: 'loss', lot: 'a', count: 4 };
 		const now = at(8, '22:00');

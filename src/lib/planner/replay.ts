@@ -3,7 +3,8 @@ import { tanFromKit } from '../water/index.ts';
 import { activeIn, type Bottle } from './bottle.ts';
 import { dayOfInstant, wallOfInstant, type Service } from './clock.ts';
 import type { Bench } from './phase-kind.ts';
-import type { TaskState } from './plan.ts';
+import type { Amount, TaskState } from './plan.ts';
+import { amountText } from './words.ts';
 import { freshWater, levelOf, sides, type Effect } from './tank-water.ts';
 import type { Due, Walk } from './walk.ts';
 
@@ -18,7 +19,13 @@ export interface History {
 }
 
 export const answeredTasks = (log: readonly Fact[]): Set<string> =>
-	new Set(log.flatMap((entry) => ('task' in entry && entry.task !== undefined ? [entry.task] : [])));
+	new Set(
+		log.flatMap((entry) => {
+			// wanting to give a dose is not having given it
+			if (entry.kind === 'choice' && entry.taken !== 'skip') return [];
+			return 'task' in entry && entry.task !== undefined ? [entry.task] : [];
+		})
+	);
 
 /** A reading this many times off the forecast is a slip of the pen, the unit or the kit (KEEPER rule, judgment). */
 const WILD_FACTOR = 10;
@@ -45,8 +52,9 @@ const SERVICE_MS = 3 * 3_600_000;
 const EARLY_MS = 12 * 3_600_000;
 
 function waitsFor(entry: Fact, walk: Walk, service: Service): boolean {
-	const task = 'task' in entry ? entry.task : undefined;
-	return task !== undefined && !walk.due.has(task) && service.atMs - entry.atMs < EARLY_MS;
+	// what was read stands at its own time; only work has to be due before it can be done
+	if (entry.kind !== 'done' && entry.kind !== 'missed') return false;
+	return !walk.due.has(entry.task) && service.atMs - entry.atMs < EARLY_MS;
 }
 
 function replay(walk: Walk, entry: Fact, bench: Bench): void {
@@ -77,11 +85,15 @@ function effectsOf(walk: Walk, entry: Fact): Effect[] {
 			return bottle ? [{ does: 'dose', medicine: bottle.index, active: activeIn(bottle, entry.amount) }] : [];
 		}
 		case 'topoff':
-			return [{ does: 'topoff', litres: entry.litres }];
+			return [{ does: 'topoff', litres: toTheBrim(walk, entry.litres) }];
 		default:
 			return [];
 	}
 }
+
+/** Topping off brings the tank back to its volume, never over it. */
+const toTheBrim = (walk: Walk, litres: number): number =>
+	walk.netL === null ? 0 : Math.max(0, Math.min(litres, walk.netL - walk.forecast.central.volumeL));
 
 function doneEffects(walk: Walk, entry: Extract<Fact, { kind: 'done' }>): Effect[] {
 	const due = walk.due.get(entry.task);
@@ -117,6 +129,9 @@ function settle(walk: Walk, entry: Fact, wall: number, bench: Bench): void {
 		case 'done':
 		case 'missed':
 			return answer(walk, entry, wall);
+		case 'choice':
+			if (entry.taken === 'skip') skip(walk, entry.task);
+			return;
 		case 'reading':
 			return hear(walk, entry, wall);
 		case 'loss':
@@ -142,7 +157,25 @@ function answer(walk: Walk, entry: Extract<Fact, { kind: 'done' | 'missed' }>, w
 	if (due.job.equipment) walk.equip(due.job.equipment.what, due.job.equipment.on);
 	due.job.what?.forEach((what) => walk.lastTest.set(what, wall));
 	mark(walk, entry.task, doneState(walk, due, entry));
-	if (entry.amount) due.task.amount = { ...entry.amount };
+	if (entry.amount) restate(due, entry.amount);
+}
+
+/** A dose given up is answered for: it was not given. */
+function skip(walk: Walk, task: string): void {
+	for (const doubt of walk.doubts) if (doubt.unanswered === task) doubt.unanswered = null;
+	mark(walk, task, 'missed');
+}
+
+/** The task says what was really given. */
+function restate({ task, deed }: Due, given: Amount): void {
+	const planned = deed.amount;
+	task.amount = { ...given };
+	if (!planned || planned.value <= 0 || planned.unit !== given.unit) return;
+	task.text = task.text.replace(amountText(planned), amountText(given));
+	if (task.fraction !== undefined) task.fraction *= given.value / planned.value;
+	const { raises } = task;
+	if (raises)
+		task.raises = { ...raises, to: raises.from + ((raises.to - raises.from) * given.value) / planned.value };
 }
 
 function doneState(walk: Walk, due: Due, entry: Extract<Fact, { kind: 'done' }>): TaskState {
@@ -177,7 +210,10 @@ function join(walk: Walk, entry: Extract<Fact, { kind: 'fish' }>, bench: Bench):
 /** A reading replaces the forecast at its time, unless it cannot be believed. */
 function hear(walk: Walk, entry: Extract<Fact, { kind: 'reading' }>, wall: number): void {
 	const { what, value } = entry;
-	if (entry.task) mark(walk, entry.task, 'done');
+	if (entry.task) {
+		mark(walk, entry.task, 'done');
+		walk.readTasks.add(entry.task);
+	}
 	walk.lastTest.set(what, wall);
 	walk.readings.set(what, { value, wall });
 	const bottle = walk.bottles.find((b) => b.measuredAs === what || b.id === what);

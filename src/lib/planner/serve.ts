@@ -44,7 +44,8 @@ export function serve(
 		for (const effect of deed.effects) planned = planAll(planned, effect);
 		noteOutlook(outlook, job, deed, bench.plannedChange(service) !== null);
 		const answered = history.answered.has(idOf(job));
-		const task = taskOf(walk, job, deed, service, passed ? 'open' : 'planned');
+		const read = walk.readTasks.has(idOf(job));
+		const task = taskOf(walk, job, deed, service, read ? 'done' : passed ? 'open' : 'planned');
 		const due = { task, job, deed, service };
 		walk.due.set(task.id, due);
 		if (!passed || (latest && !answered && !logged)) happen(walk, due);
@@ -60,6 +61,7 @@ export function serve(
 function happen(walk: Walk, { job, deed, service }: Due): void {
 	walk.apply(deed.effects, service.wall);
 	job.applied?.();
+	if (job.kind === 'release') for (const stock of walk.stock) stock.count = 0;
 	if (job.equipment) walk.equip(job.equipment.what, job.equipment.on);
 	for (const what of job.what ?? []) {
 		walk.lastTest.set(what, service.wall);

@@ -4,7 +4,7 @@ import { integrate } from '../../../tests/integrate.ts';
 import { exampleDocument, exampleNow, exampleWith, runOf } from './example.ts';
 import { plan } from './index.ts';
 
-const NO3_PER_N = 62.004 / 14.007;
+const NO3_PER_N = 4.4266;
 const MADE_MG_PER_DAY = 1.6 * 0.09 * 92;
 const CLEARS_L_PER_DAY = 40;
 const EVAPORATES_L_PER_DAY = 1.2;

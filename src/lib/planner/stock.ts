@@ -23,9 +23,12 @@ export const stockOf = (run: Run, begins: number): Stock[] =>
 		count: lot.count
 	}));
 
-/** A lot whose production nothing in the file tells. */
-export const unknownProduction = (lot: Lot): boolean =>
-	lot.tanMgPerDay === null && lot.massG === null && (lot.feedGPerDay === null || lot.protein === null);
+/** A lot whose production nothing in the file tells, or that says how much it eats but not of what. */
+export const unknownProduction = ({ tanMgPerDay, massG, feedGPerDay, protein }: Lot): boolean => {
+	if (tanMgPerDay !== null) return false;
+	if (feedGPerDay !== null) return protein === null;
+	return massG === null;
+};
 
 /** Ammonia given off by one lot at full count, mg N/day: stated, or by protein eaten with a floor by mass. */
 export function lotProduction(lot: Lot, side: Side): number {

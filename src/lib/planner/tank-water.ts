@@ -15,7 +15,8 @@ export const freshWater: NewWater = { tanMgNPerL: 0, nitrateMgPerL: 0, salinityP
 /** Everything that can happen to the water in a service. Medicines are mg, or uL of whole liquid. */
 export type Effect =
 	| { does: 'change'; fraction: number; water: NewWater }
-	| { does: 'renew'; water: NewWater }
+	/** all of it, in a vessel that may be of another size */
+	| { does: 'renew'; water: NewWater; volumeL: number }
 	| { does: 'dose'; medicine: number; active: number }
 	| { does: 'topoff'; litres: number }
 	| { does: 'salt'; pptL: number };
@@ -60,7 +61,7 @@ export function after(tank: WaterState, effect: Effect): WaterState {
 		case 'change':
 			return exchange(tank, effect.fraction, effect.water);
 		case 'renew':
-			return exchange(tank, 1, effect.water);
+			return fill(effect.volumeL, effect.water, tank.medicinesMg.length);
 		case 'dose': {
 			const medicinesMg = tank.medicinesMg.slice();
 			medicinesMg[effect.medicine] = (medicinesMg[effect.medicine] ?? 0) + effect.active;

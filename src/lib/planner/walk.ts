@@ -57,6 +57,8 @@ export class Walk {
 	readonly begins: number;
 	/** words and samples are made only for the walk that is shown */
 	readonly recorded: boolean;
+	/** what the tank the fish are in holds when full; null while no volume is known */
+	netL: number | null;
 	readonly bottles: Bottle[];
 	readonly source: NewWater;
 	readonly stock: Stock[];
@@ -66,6 +68,8 @@ export class Walk {
 	readonly due = new Map<string, Due>();
 	readonly lastTest = new Map<string, number>();
 	readonly readings = new Map<string, { value: number; wall: number }>();
+	/** tests that a reading has answered, maybe before their service */
+	readonly readTasks = new Set<string>();
 	readonly doubts: Doubt[];
 	active: Active[] = [];
 	/** jobs of the latest service that no entry answers, while entries are still to be replayed */
@@ -89,6 +93,7 @@ export class Walk {
 		this.run = run;
 		this.begins = begins;
 		this.recorded = recorded;
+		this.netL = run.tank.netL;
 		const { tank, source } = run;
 		this.bottles = bottlesOf(run);
 		this.stock = stockOf(run, begins);
@@ -165,6 +170,8 @@ export class Walk {
 	/** `wall` is when, on the keeper's clock. */
 	apply(effects: readonly Effect[], wall: number): void {
 		if (effects.some(({ does }) => does === 'change' || does === 'renew')) this.changedWall = wall;
+		for (const effect of effects)
+			if (effect.does === 'renew' && this.netL !== null) this.netL = effect.volumeL;
 		for (const effect of effects) this.forecast = afterAll(this.forecast, effect);
 	}
 

@@ -5,7 +5,8 @@ import { outsideAny, type Range } from './range.ts';
 const nitrogen = 14.007;
 export const nh3PerN = 17.031 / nitrogen;
 export const nh4PerN = 18.039 / nitrogen;
-export const no3PerN = 62.004 / nitrogen;
+/** 62.004/14.007, to the four decimals that the plan file's contract fixes. */
+export const no3PerN = 4.4266;
 export const no2PerN = 46.005 / nitrogen;
 
 export interface AmmoniaWater {

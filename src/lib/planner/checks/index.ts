@@ -1,4 +1,5 @@
 import type { Finding, Severity } from '../plan.ts';
+import { ammoniaNow } from './ammonia-now.ts';
 import { foaming, noAir, oxygenScarce } from './air.ts';
 import { ammoniaOver, filterStalls, nitrateOver, stocking } from './ammonia.ts';
 import { copperBeforeEating, fishAdded, fishIntoCopper, waitsWhileSick } from './arrival.ts';
@@ -80,6 +81,7 @@ export const checks: readonly Check[] = [
 	kitTooCoarse,
 	kitDisturbed,
 	copperScale,
+	ammoniaNow,
 	ammoniaOver,
 	stocking,
 	nitrateOver,

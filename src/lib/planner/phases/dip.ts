@@ -57,7 +57,7 @@ function dipDeed(phase: Phase, bottle: Bottle | null, n: number, of: number, ben
 				: bottle && level !== null
 					? measureOut(bottle, level * litres)
 					: null;
-	const name = bottle ? bottle.row.name : 'Bath';
+	const name = bottle ? bottle.row.name.replace(/ dip$/, '') : 'Bath';
 	const missing =
 		litres === null
 			? 'the volume of the bath is missing'

@@ -51,7 +51,8 @@ export const hold: PhaseKindRow = {
 	begin(phase, bottle, from, bench) {
 		const duties = dutiesOf(phase, from, bench.run);
 		const levels = bottle && holdLevels(phase, bottle, bench.run.lots);
-		if (!bottle || !levels) return levelless(phase, bottle, from, bench, duties);
+		if (!bottle || !levels || !bottle.medicine.strength)
+			return levelless(phase, bottle, levels?.aim ?? null, from, bench, duties);
 		const byCredit = !phase.lasts || 'days' in phase.lasts;
 		const needDays = phase.lasts && 'days' in phase.lasts ? phase.lasts.days : 1;
 		const until = lastDay(phase, from);
@@ -140,10 +141,11 @@ function makeUp(
 	});
 }
 
-/** A hold without a level or medicine: its days and tests stand, its first dose stands without a number. */
+/** A hold without a level, medicine or strength: its days and tests stand, its first dose stands without a number. */
 function levelless(
 	phase: Phase,
 	bottle: Bottle | null,
+	aim: number | null,
 	from: number,
 	bench: Bench,
 	duties: ReturnType<typeof dutiesOf>
@@ -153,7 +155,7 @@ function levelless(
 		due: (service) => [
 			...duties(service, bench, true),
 			...(bottle && service.day === from && service.slot === 0
-				? [doseJob({ phase, n: '1', bottle, bench, raise: () => null, ceiling: null, because: () => '' })]
+				? [doseJob({ phase, n: '1', bottle, bench, raise: () => aim, ceiling: null, because: () => '' })]
 				: [])
 		],
 		endsWith: (service) => service.day >= to,

@@ -130,6 +130,33 @@ describe('tank transfer, worked by hand: four moves 72 hours apart (Colorni 1985
 		expect(after?.nitrateMgPerL).toBeCloseTo(5, 9);
 	});
 
+	it('a second tank of another size is dosed for its own litres: 0.06 x 50 / 2 = 1.5 mL', () => {
+		const small = planned(
+			{ id: 'move', kind: 'transfer', lasts: '1 move' },
+			{
+				spare: { name: 'Q3', net: '50 L' },
+				medicines: [exampleDocument.medicines[0]],
+				phases: [
+					{ id: 'move', kind: 'transfer', starts: 'on 2026-11-27', lasts: '1 move' },
+					{
+						id: 'copper',
+						kind: 'hold',
+						medicine: 'cu',
+						starts: 'after move',
+						lasts: '5 d',
+						level: '0.15-0.20 mg/L',
+						aim: '0.18 mg/L',
+						repeat: 'ramp 3 d',
+						test: 'Cu daily'
+					}
+				]
+			}
+		);
+		expect(ofKind(small.tasks, 'transfer')[0]?.amount?.value).toBe(50);
+		expect(ofKind(small.tasks, 'dose')[0]?.amount?.value).toBeCloseTo(1.5, 9);
+		expect(small.levels.at(-1)?.volumeL).toBe(50);
+	});
+
 	it('one move is the move to a clean second tank', () => {
 		const one = ofKind(
 			planned({ kind: 'transfer', lasts: '1 move' }, { spare: { name: 'Q3' } }).tasks,

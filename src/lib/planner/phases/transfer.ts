@@ -32,15 +32,17 @@ export const transfer: PhaseKindRow = {
 };
 
 function moveJob(phase: Phase, n: number, of: number, gap: number, bench: Bench): Job {
-	const into = bench.run.spare?.name ?? 'the second tank';
-	const name = of === 1 || n % 2 === 1 ? into : bench.run.tank.name;
+	const { spare, tank } = bench.run;
+	const across = of === 1 || n % 2 === 1;
+	const name = across ? (spare?.name ?? 'the second tank') : tank.name;
+	const netL = across ? (spare?.netL ?? tank.netL) : tank.netL;
 	return {
 		phase: phase.id,
 		kind: 'transfer',
 		n: String(n),
 		act: (water, source) => ({
-			effects: [{ does: 'renew', water: source }],
-			amount: bench.netL === null ? null : { value: water.central.volumeL, unit: 'L' },
+			effects: [{ does: 'renew', water: source, volumeL: netL ?? water.central.volumeL }],
+			amount: netL === null ? null : { value: netL, unit: 'L' },
 			words: () => ({
 				text: `Move ${n} of ${of}: all fish into ${name}, clean and dry`,
 				because:

@@ -20,6 +20,7 @@ export const washout: PhaseKindRow = {
 		const stated = lastDay(phase, from);
 		const out = bottle ? [bottle] : [...bench.bottles];
 		let clearOn: number | null = null;
+		let clearSlot = 0;
 		const isClear = (at: Bench) =>
 			out.every(
 				(b) =>
@@ -28,19 +29,27 @@ export const washout: PhaseKindRow = {
 
 		return {
 			due(service, at) {
-				if (untilClear && clearOn === null && service.slot === 0 && isClear(at)) clearOn = service.day;
+				if (untilClear && clearOn === null && isClear(at)) [clearOn, clearSlot] = [service.day, service.slot];
 				const jobs = duties(service, at).filter((job) => clearOn === null || job.fraction === undefined);
-				const last = clearOn === service.day || (!untilClear && service.day === stated);
-				if (last && service.slot === 0) addTest(jobs, phase, dayOf(service, from), out);
-				if (service.slot > 0) return jobs;
-				if (service.day === from)
+				const last =
+					(clearOn === service.day && service.slot === clearSlot) ||
+					(!untilClear && service.day === stated && service.slot === 0);
+				if (last) addTest(jobs, phase, dayOf(service, from), out);
+				if (service.day === from && service.slot === 0)
 					jobs.push(...absorbers(phase).map((what) => absorber(phase, what, true, dayOf(service, from))));
 				if (last)
 					jobs.push(...absorbers(phase).map((what) => absorber(phase, what, false, dayOf(service, from))));
 				return jobs;
 			},
 			stuck: (service) => untilClear && clearOn === null && service.day - from > FRUITLESS_DAYS,
-			endsWith: (service) => (untilClear ? clearOn !== null : service.day >= stated)
+			// what the kit shows on that day, after the service, still counts: judged the morning after
+			endedBefore(service, at) {
+				if (clearOn === null || service.slot > 0) return false;
+				if (isClear(at)) return true;
+				clearOn = null;
+				return false;
+			},
+			endsWith: (service) => !untilClear && service.day >= stated
 		};
 	}
 };

@@ -358,9 +358,9 @@ export const tankCases: readonly Case[] = [
 		trips: { limits: { nitrate: '10 mg/L' }, rows: { copper: { change: '20% every 7 d' } } },
 		near: { rows: { copper: { change: '20% every 7 d' } } },
 		severity: 'note',
-		date: '2026-12-12',
+		date: '2026-12-13',
 		at: 'limits.nitrate',
-		says: 'Nitrate passes 10 mg/L on 2026-12-12 and reaches 15.2.',
+		says: 'Nitrate passes 10 mg/L on 2026-12-13 and reaches 14.9.',
 		mend: 'Let changes plan themselves in every row'
 	},
 	{
