@@ -18,6 +18,51 @@ test('answers as fields are typed, and keeps them as typed', async ({ page }) =>
 	await expect(ammonia.getByLabel('Temperature')).toHaveValue('79 F');
 });
 
+/** total ammonia, temperature, salinity, pH, the answer as shown, who printed it */
+const ammonias = [
+	[
+		'1 mg/L',
+		'24 C',
+		'0 ppt',
+		'8.0',
+		/NH3-N\s*0\.050 mg\/L/,
+		'UF/IFAS FA16 Ammonia, the worked example, 0.0502'
+	],
+	// pKa = 10.0423 - 0.8203936 + 0.107485 = 9.3293914; 1 / (1 + 10^1.2293914) = 5.568 %
+	[
+		'0.5 mg/L',
+		'26 C',
+		'35 ppt',
+		'8.1',
+		/un-ionised share\s*5\.6 %\s*pKa\s*9\.3294/,
+		'coefficients of Bell et al. 2007 and 2008'
+	]
+] as const;
+for (const [total, temperature, salinity, pH, shown, source] of ammonias) {
+	test(`toxic ammonia of ${total} at ${temperature}, ${salinity}, pH ${pH}; ${source}`, async ({ page }) => {
+		const ammonia = page.getByRole('region', { name: 'Toxic ammonia' });
+		await ammonia.getByLabel('Total ammonia').fill(total);
+		await ammonia.getByLabel('Temperature').fill(temperature);
+		await ammonia.getByLabel('Salinity').fill(salinity);
+		await ammonia.getByLabel('pH', { exact: true }).fill(pH);
+		await expect(ammonia).toContainText(shown);
+	});
+}
+
+// EOS-80 one-atmosphere densities, UNESCO 44 (1983): 33.19, 32.59 and 35.28
+for (const [pair, ppt] of [
+	['25C/25C', '33.2 ppt'],
+	['60F/60F', '32.6 ppt'],
+	['20C/4C', '35.3 ppt']
+] as const) {
+	test(`a gravity of 1.025 at ${pair} is ${ppt}`, async ({ page }) => {
+		const salinity = page.getByRole('region', { name: 'Salinity from a specific gravity' });
+		await salinity.getByLabel('Specific gravity').fill('1.025');
+		await salinity.getByLabel('Reference pair').fill(pair);
+		await expect(salinity.locator('.answer')).toContainText(ppt);
+	});
+}
+
 test('says at the field what it expected, and gives no answer', async ({ page }) => {
 	const density = page.getByRole('region', { name: 'Density', exact: true });
 	await density.getByLabel('Salinity').fill('35 ppt');
