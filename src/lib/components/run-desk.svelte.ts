@@ -1,5 +1,5 @@
 import { medicines, type Active } from '$lib/formulary';
-import { plan } from '$lib/planner';
+import { offerRepairs, plan, type Plan } from '$lib/planner';
 import { applyAll, rebase, readRun, type Edit } from '$lib/run';
 import {
 	emptyHistory,
@@ -34,6 +34,7 @@ export interface Opened {
 
 export type SaveState = 'saved' | 'saving' | 'not saved';
 
+const REST_MS = 700;
 const historyKey = (run: string) => `lazaret-history-${run}`;
 
 /** One open run: the document, what follows from it, what was done to it, and how far that is saved. */
@@ -43,12 +44,16 @@ export class RunDesk {
 	#version: number;
 	#parcels: Parcel[] = [];
 	#sending = false;
+	#away = false;
+	#resting: ReturnType<typeof setTimeout> | undefined;
 
 	document: SheetDocument = $state.raw({ phases: [] });
 	now: string = $state('');
 	today: string = $state('');
 	history: History = $state.raw(emptyHistory);
 	saveState: SaveState = $state('saved');
+	/** the plan with the repairs that were proved to work; null until they are tried */
+	offered: Plan | null = $state.raw(null);
 	/** why it is not saved, or what someone else did meanwhile */
 	sentence = $state('');
 
@@ -71,8 +76,19 @@ export class RunDesk {
 		this.today = dayIn(this.run.timeZone, now);
 	}
 
+	/** Repairs are tried once the typing rests: each costs a march of its own. */
+	#offer() {
+		this.offered = null;
+		clearTimeout(this.#resting);
+		this.#resting = setTimeout(() => {
+			const document = { ...this.document, id: this.id, log: this.log };
+			this.offered = offerRepairs(document, this.now, this.today);
+		}, REST_MS);
+	}
+
 	/** Takes up what this device still holds: acts that were not sent, and the pile for undo. */
 	resume() {
+		this.#offer();
 		const unsent = readUnsent(this.id);
 		if (unsent?.parcels.length) {
 			this.#parcels = unsent.parcels;
@@ -119,6 +135,7 @@ export class RunDesk {
 
 	#make(edits: readonly Edit[]) {
 		this.document = applyAll(this.document, edits);
+		this.#offer();
 		this.#parcels = [...this.#parcels, { id: clientId(), edits }];
 		this.#keep();
 		void this.#sendAll();
@@ -157,12 +174,15 @@ export class RunDesk {
 		}
 		this.#sending = false;
 		this.saveState = 'saved';
+		if (this.#away) this.sentence = '';
+		this.#away = false;
 	}
 
 	#pause(sentence: string) {
 		this.#sending = false;
 		this.saveState = 'not saved';
 		this.sentence = sentence;
+		this.#away = true;
 		setTimeout(() => void this.#sendAll(), 4000);
 	}
 

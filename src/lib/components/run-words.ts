@@ -29,8 +29,9 @@ export function creditOf(run: Run, plan: Plan): { name: string; days: number; as
 		const phase = run.phases.find(({ id }) => id === span.id);
 		const asked = phase?.lasts && 'days' in phase.lasts ? phase.lasts.days : 0;
 		if (span.creditedDays === undefined || !phase || !asked) continue;
+		const earned = span.creditedSoFar ?? 0;
 		const active = run.medicines.find(({ id }) => id === phase.medicine)?.active;
-		return { name: active ? medicines[active].name : 'Salinity', days: span.creditedDays, asked };
+		return { name: active ? medicines[active].name : 'Salinity', days: earned, asked };
 	}
 	return null;
 }

@@ -7,9 +7,10 @@ import { amountText, figure } from './words.ts';
 /** Water lost to the air under this needs no topping off; a rounding remainder is no job. */
 const LEAST_TOPOFF_L = 1e-9;
 
-/** What the tank itself asks for in a service, whatever its phases do; the first active row gives the jobs their ids. */
+/** What the tank itself asks for in a service, whatever its phases do; the phase that began first gives the jobs their ids. */
 export function chores(walk: Walk, bench: Bench, service: Service): Job[] {
-	const [owner] = walk.active;
+	// the phase that began first, whatever the order of the rows: dragging a row renames no job
+	const [owner] = [...walk.active].sort((a, b) => a.from - b.from || (a.phase.id < b.phase.id ? -1 : 1));
 	if (!owner) return [];
 	return [...topoff(walk, bench, service, owner), ...arrivals(walk, service, owner)];
 }

@@ -49,7 +49,7 @@ export function march(run: Run, nowMs: number, schedule: Schedule, recorded: boo
 			chances.push(closeChance(walk, service, { carry, found, outlook, away: bench.away(day), future }));
 			before = service;
 		}
-		endDay(stage, services.at(-1));
+		endDay(stage, services.at(-1), nowMs);
 		if (walk.active.length === 0 && !canStillStart(stage, day)) break;
 	}
 	replayUntil(walk, history, null, bench);
@@ -162,14 +162,21 @@ function note(walk: Walk, id: string, creditedDays: number | undefined): void {
 	if (span && creditedDays !== undefined) walk.spans.set(id, { ...span, creditedDays });
 }
 
+function soFar(walk: Walk, id: string, creditedSoFar: number | undefined): void {
+	const span = walk.spans.get(id);
+	if (span && creditedSoFar !== undefined) walk.spans.set(id, { ...span, creditedSoFar });
+}
+
 function close(walk: Walk, id: string, day: number, creditedDays: number | undefined): void {
 	note(walk, id, creditedDays);
 	const span = walk.spans.get(id);
 	if (span) walk.spans.set(id, { ...span, to: dayText(Math.max(day, dayNumber(span.from ?? dayText(day)))) });
 }
 
-function endDay({ walk, bench }: Stage, last: Service | undefined): void {
+function endDay({ walk, bench }: Stage, last: Service | undefined, nowMs: number): void {
 	if (!last) return;
+	if (last.atMs < nowMs)
+		for (const { phase, machine } of walk.active) soFar(walk, phase.id, machine.credit?.());
 	walk.active = walk.active.filter((active) => {
 		const { phase, machine } = active;
 		if (!machine.endsWith(last, bench)) {

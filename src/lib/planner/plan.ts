@@ -79,6 +79,8 @@ export interface PhaseSpan {
 	to: Day | null;
 	/** for phases that count credit */
 	creditedDays?: number;
+	/** of these, what is earned by now */
+	creditedSoFar?: number;
 	/** tasks of this phase */
 	tasks: number;
 }

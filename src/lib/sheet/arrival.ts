@@ -31,7 +31,8 @@ const known = (pairs: Record<string, unknown>): Record<string, unknown> =>
 
 /** The steps a keeper's syringe or scale usually has; said in the sheet, to be corrected there. */
 const usualStep = (active: Active): string =>
-	shelf[active].strengthForms.includes('powder') ? '10 mg' : '0.1 mL';
+	// what dissolves badly comes as a powder
+	shelf[active].dissolvesGPerL !== null ? '10 mg' : '0.1 mL';
 
 /** The bottles a course needs, under ids made of their signs. Strengths are left open: only the label knows them. */
 function bottles(course: CourseRow): { id: string; active: Active; measure: string }[] {

@@ -246,6 +246,26 @@ export const recordCases: readonly Case[] = [
 		says: 'Ionic copper was read at 0.12 mg/L on 2026-12-02, where 0.179 mg/L was expected.'
 	},
 	{
+		rule: 'reading-unconfirmed',
+		trips: log(
+			...raised,
+			readCopper('2026-12-02T07:30:00-06:00', '0.17 mg/L'),
+			{ at: '2026-12-02T08:05:00-06:00', kind: 'dose', medicine: 'cu', amount: '0.5 mL' },
+			readCopper('2026-12-03T07:30:00-06:00', '0.13 mg/L')
+		),
+		near: log(
+			...raised,
+			readCopper('2026-12-02T07:30:00-06:00', '0.12 mg/L'),
+			{ at: '2026-12-02T08:05:00-06:00', kind: 'dose', medicine: 'cu', amount: '3.0 mL' },
+			readCopper('2026-12-03T07:30:00-06:00', '0.13 mg/L')
+		),
+		now: '2026-12-03T13:45:00Z',
+		severity: 'caution',
+		date: '2026-12-03',
+		at: 'log.5',
+		says: 'Ionic copper was read at 0.13 mg/L on 2026-12-03, where 0.179 mg/L was expected.'
+	},
+	{
 		rule: 'copper-scale',
 		trips: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.17 mg/L', 'chelated')),
 		near: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.17 mg/L')),
@@ -285,7 +305,7 @@ export const recordCases: readonly Case[] = [
 		),
 		near: log(
 			...['27', '28', '29'].map((day) =>
-				look('2026-11-' + day + 'T12:00:00-06:00', { appetite: day === '28' ? 'picked' : 'refused' })
+				look('2026-11-' + day + 'T12:00:00-06:00', { appetite: day === '27' ? 'picked' : 'refused' })
 			)
 		),
 		now: '2026-11-29T20:00:00Z',
