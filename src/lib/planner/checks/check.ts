@@ -116,15 +116,14 @@ export interface ServiceWater {
 const watersByPlan = new WeakMap<Sample[], ServiceWater[]>();
 
 /** The water as each service finds and leaves it. */
-export function servicesIn(seen: Seen): readonly ServiceWater[] {
-	const { levels } = seen.plan;
+export function servicesIn({ plan: { levels } }: Seen): readonly ServiceWater[] {
 	const known = watersByPlan.get(levels);
 	if (known) return known;
 	const waters: ServiceWater[] = [];
 	for (const [i, before] of levels.entries()) {
 		if (before.when !== 'before') continue;
 		const after = levels.slice(i + 1).find(({ when }) => when !== 'between');
-		waters.push({ day: dayAt(seen, before.at), before, after: after?.when === 'after' ? after : before });
+		waters.push({ day: before.date, before, after: after?.when === 'after' ? after : before });
 	}
 	watersByPlan.set(levels, waters);
 	return waters;

@@ -266,6 +266,15 @@ export const recordCases: readonly Case[] = [
 		says: 'Ionic copper was read at 0.13 mg/L on 2026-12-03, where 0.179 mg/L was expected.'
 	},
 	{
+		rule: 'ammonia-now',
+		trips: log({ at: '2026-11-28T07:00:00-06:00', kind: 'reading', what: 'NH3', value: '2 mg/L' }),
+		near: log({ at: '2026-11-28T07:00:00-06:00', kind: 'reading', what: 'NH3', value: '0.25 mg/L' }),
+		now: '2026-11-28T13:30:00Z',
+		severity: 'stop',
+		date: '2026-11-28',
+		says: 'Toxic ammonia stands at 0.112 mg/L NH3-N now.'
+	},
+	{
 		rule: 'copper-scale',
 		trips: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.17 mg/L', 'chelated')),
 		near: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.17 mg/L')),
