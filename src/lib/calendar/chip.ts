@@ -59,7 +59,16 @@ export function amountText({ value, unit }: Amount): string {
 	return `${shown ?? Number(value.toFixed(decimals))} ${unit}`;
 }
 
-const measured = (what: string, marks: ShelfMarks) => (what === 'NH3' ? 'NH₃' : (marks[what]?.short ?? what));
+const formulas: Record<string, string> = {
+	NH3: 'NH₃',
+	NO2: 'NO₂',
+	NO3: 'NO₃',
+	O2: 'O₂',
+	S: 'Salinity',
+	T: 'Temp.'
+};
+
+const measured = (what: string, marks: ShelfMarks) => formulas[what] ?? marks[what]?.short ?? what;
 
 function wording(task: Task, marks: ShelfMarks): string {
 	const amount = task.amount ? amountText(task.amount) : null;

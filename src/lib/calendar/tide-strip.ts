@@ -34,6 +34,8 @@ export interface Curve {
 	past: string;
 	future: string;
 	spread: string;
+	/** closed down to the bed, past and future, for the one level that is drawn as water; '' for the others */
+	water: string;
 	limitY: number | null;
 	windows: { x: number; y: number; width: number; height: number }[];
 	readings: { x: number; y: number }[];
@@ -59,6 +61,14 @@ const bandOf = (sample: Sample, key: string) =>
 
 const path = (points: readonly Point[]): string =>
 	points.length < 2 ? '' : 'M' + points.map(([x, y]) => `${round(x)} ${round(y)}`).join('L');
+
+/** The same points closed down to the bed. */
+function bed(points: readonly Point[]): string {
+	const first = points[0];
+	const last = points.at(-1);
+	if (!first || !last || points.length < 2) return '';
+	return `${path(points)}L${round(last[0])} ${stripHeight}L${round(first[0])} ${stripHeight}Z`;
+}
 
 const round = (value: number) => Math.round(value * 10) / 10;
 
@@ -127,6 +137,7 @@ export function tideStrip(levels: readonly Sample[], times: readonly number[], f
 			hue: gauge.hue,
 			past: path(past),
 			future: path(future),
+			water: gauge.limit === null ? '' : bed(points),
 			spread: upper.length > 1 ? `${path([...upper, ...lower])}Z` : '',
 			limitY: gauge.limit === null ? null : yOf(gauge.limit),
 			windows: gauge.windows.flatMap((window) => {

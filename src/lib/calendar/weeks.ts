@@ -125,7 +125,7 @@ export function gaugesOf(plan: Plan, run: Run, almanac: Almanac): Gauge[] {
 	const limit = run.limits.nh3MgNPerL;
 	const gauges: Gauge[] = [];
 	if (plan.levels.some((sample) => sample.nh3MgNPerL !== null)) {
-		const top = Math.max(2 * limit, 1.1 * peak(plan, 'nh3'));
+		const top = Math.max(2.4 * limit, 1.1 * peak(plan, 'nh3'));
 		gauges.push({
 			key: 'nh3',
 			label: 'Toxic ammonia (NH₃-N)',
@@ -151,7 +151,8 @@ export function gaugesOf(plan: Plan, run: Run, almanac: Almanac): Gauge[] {
 		});
 		const { name, hue } = marks[medicine.id] ?? { name: medicine.id, hue: 'violet' as const };
 		const unit = medicine.active.startsWith('formalin') ? 'µL/L' : 'mg/L';
-		const top = Math.max(most / 0.85, 1.15 * highest);
+		// the lines of reference keep apart: the limit at 0.42, a window's top at 0.85, a pulse's peak at 0.58
+		const top = most > 0 ? Math.max(most / 0.85, 1.05 * highest) : highest / 0.58;
 		gauges.push({ key: medicine.id, label: name, unit, hue, top, limit: null, windows });
 	}
 	return gauges;
