@@ -37,12 +37,11 @@ test('an arrival is planned from the form to a calendar file by the keyboard alo
 	await page.goto('/new');
 	await page.locator('html[data-hydrated]').waitFor();
 	const type = async (label: string, text: string) => {
-		await page
-			.getByLabel(new RegExp(`^${label}`))
-			.first()
-			.focus();
+		const field = page.getByRole(label === 'Fish' ? 'textbox' : 'spinbutton', { name: label });
+		await field.focus();
 		await page.keyboard.press('ControlOrMeta+a');
 		await page.keyboard.type(text);
+		await expect(field).toHaveValue(text);
 	};
 	await type('Net volume', '112');
 	await type('Temperature, °C', '26');

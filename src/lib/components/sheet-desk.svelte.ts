@@ -159,10 +159,10 @@ export class SheetDesk {
 				this.#commit(clearBox(this.#desk(), this.box));
 				break;
 			case 'fill-down':
-				this.#commit(fillDown(this.#desk(), this.texts, this.box));
+				this.#commit(fillDown(this.#desk(), this.box));
 				break;
 			case 'fill-right':
-				this.#commit(fillRight(this.#desk(), this.texts, this.box));
+				this.#commit(fillRight(this.#desk(), this.box));
 				break;
 			case 'insert-row':
 				this.#commit(insertRow(this.#desk().document, Math.min(this.box.top, this.extent.rows - 1)));
@@ -251,7 +251,7 @@ export class SheetDesk {
 	fillTo(row: number) {
 		const { top, left, bottom, right } = this.box;
 		if (row <= bottom) return;
-		this.#commit(fillDown(this.#desk(), this.texts, { top, left, bottom: row, right }, bottom - top + 1));
+		this.#commit(fillDown(this.#desk(), { top, left, bottom: row, right }, bottom - top + 1));
 		const anchor = { row: top, column: left };
 		this.selection = { active: anchor, anchor, head: { row, column: right } };
 	}

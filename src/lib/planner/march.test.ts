@@ -263,6 +263,17 @@ describe('laws', () => {
 		}
 	});
 
+	it('no two tasks share an id, also where a wash-out is clear at once', () => {
+		const unique = ({ tasks }: Plan) => expect(new Set(tasks.map(({ id }) => id)).size).toBe(tasks.length);
+		unique(example);
+		unique(
+			planned(
+				exampleWith({ medicines: [{ id: 'cu', active: 'copper-ionic' }, exampleDocument.medicines[1]] })
+			)
+		);
+		unique(planned(exampleWith({ service: ['08:00', '20:00'] })));
+	});
+
 	it('ends, whatever the run', () => {
 		const endless = planned(exampleWith({}, { settle: { lasts: '5000 d' } }));
 		expect(endless.levels.length).toBeLessThan(2 * 400 + 2);

@@ -1,9 +1,9 @@
 import type { Edit } from '../run/index.ts';
 import type { Block } from './clipboard.ts';
-import { shiftDays, shortToIso } from './date-text.ts';
+import { shiftDays } from './date-text.ts';
 import { shiftRows } from './reference.ts';
 import type { Box } from './selection.ts';
-import type { Desk } from './table.ts';
+import { sourceTexts, type Desk } from './table.ts';
 import { takeBlock, typeBlock } from './typing.ts';
 
 /** One cell carried `by` rows on: a day or a row it names steps along, everything else is copied. */
@@ -28,23 +28,22 @@ export function filledDown(source: Block, rows: number): Block {
 export const filledRight = (source: Block, columns: number): Block =>
 	source.map((row) => Array.from({ length: columns }, (_, index) => row[index % row.length] ?? ''));
 
-/** Fills the rest of a rectangle from its first `source` rows. Texts are those of the grid. */
-export function fillDown(desk: Desk, texts: readonly (readonly string[])[], box: Box, source = 1): Edit[] {
+/** Fills the rest of a rectangle from its first `source` rows. */
+export function fillDown(desk: Desk, box: Box, source = 1): Edit[] {
 	const rows = box.bottom - box.top + 1 - source;
 	if (rows <= 0) return [];
-	const taken = takeBlock(texts, { ...box, bottom: box.top + source - 1 });
-	const dated = taken.map((row) => row.map((text) => shortToIso(text, desk.today)));
-	return typeBlock(desk, box.top + source, box.left, filledDown(dated, rows));
+	const taken = takeBlock(sourceTexts(desk), { ...box, bottom: box.top + source - 1 });
+	return typeBlock(desk, box.top + source, box.left, filledDown(taken, rows));
 }
 
 /** Fills the rest of a rectangle from its first column. */
-export function fillRight(desk: Desk, texts: readonly (readonly string[])[], box: Box): Edit[] {
+export function fillRight(desk: Desk, box: Box): Edit[] {
 	const columns = box.right - box.left;
 	if (columns <= 0) return [];
 	return typeBlock(
 		desk,
 		box.top,
 		box.left + 1,
-		filledRight(takeBlock(texts, { ...box, right: box.left }), columns)
+		filledRight(takeBlock(sourceTexts(desk), { ...box, right: box.left }), columns)
 	);
 }

@@ -32,11 +32,24 @@ export function changeText(row: PhaseRow): string {
 	return parts.join(' + ');
 }
 
+/** A cell with row numbers for ids and its days in full, which filling can step. */
+function sourceText(desk: Desk, row: number, key: ColumnKey): string {
+	const phase = desk.document.phases[row];
+	if (!phase || (key !== 'starts' && key !== 'lasts')) return cellText(desk, row, key);
+	return idsToRows(
+		text(phase[key]),
+		desk.document.phases.map(({ id }) => id)
+	);
+}
+
+/** The grid as filling takes it. */
+export const sourceTexts = (desk: Desk): string[][] =>
+	desk.document.phases.map((_, row) => columns.map(({ key }) => sourceText(desk, row, key)));
+
 /** One cell as it is shown and as it is copied. Rows beyond the last are empty. */
 export function cellText(desk: Desk, row: number, key: ColumnKey): string {
 	const phase = desk.document.phases[row];
 	if (!phase) return '';
-	const ids = desk.document.phases.map(({ id }) => id);
 	const span = desk.plan.phases.find(({ id }) => id === phase.id);
 	switch (key) {
 		case 'kind':
@@ -47,7 +60,7 @@ export function cellText(desk: Desk, row: number, key: ColumnKey): string {
 				: medicineText(text(phase.medicine), desk.document, desk.shelf);
 		case 'starts':
 		case 'lasts':
-			return isoToShort(idsToRows(text(phase[key]), ids), desk.today);
+			return isoToShort(sourceText(desk, row, key), desk.today);
 		case 'change':
 			return changeText(phase);
 		case 'from':

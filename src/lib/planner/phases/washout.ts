@@ -35,9 +35,10 @@ export const washout: PhaseKindRow = {
 					(clearOn === service.day && service.slot === clearSlot) ||
 					(!untilClear && service.day === stated && service.slot === 0);
 				if (last) addTest(jobs, phase, dayOf(service, from), out);
-				if (service.day === from && service.slot === 0)
+				// clear on its first day: carbon would go in and out at once
+				if (service.day === from && service.slot === 0 && !last)
 					jobs.push(...absorbers(phase).map((what) => absorber(phase, what, true, dayOf(service, from))));
-				if (last)
+				if (last && service.day > from)
 					jobs.push(...absorbers(phase).map((what) => absorber(phase, what, false, dayOf(service, from))));
 				return jobs;
 			},
