@@ -1,3 +1,4 @@
+import { actives } from '../formulary/index.ts';
 import {
 	canonicalCell,
 	cellColumns,
@@ -16,7 +17,7 @@ function contextOf(desk: Desk, row: number): CellContext {
 	const { phases, medicines = [] } = desk.document;
 	const phase = phases[row];
 	const medicine = medicines.find(({ id }) => id === phase?.medicine);
-	const active = desk.shelf.find((entry) => entry.active === medicine?.active)?.active;
+	const active = actives.find((one) => one === medicine?.active);
 	return {
 		rows: phases.map(({ id }) => id),
 		medicines: medicines.map(({ id }) => id),
