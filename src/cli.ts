@@ -17,7 +17,11 @@ const verbs: Record<string, () => Promise<Verb>> = {
 
 async function answer(args: readonly string[]): Promise<Answer> {
 	const [name, ...rest] = args;
-	if (name === undefined) return { exit: 2, say: 'saw no verb, expected one such as plan, check or water: lazaret --help lists them' };
+	if (name === undefined)
+		return {
+			exit: 2,
+			say: 'saw no verb, expected one such as plan, check or water: lazaret --help lists them'
+		};
 	if (name === '--help' || name === '-h' || name === 'help') return { exit: 0, result: help() };
 	const load = Object.hasOwn(verbs, name) ? verbs[name] : undefined;
 	if (!load) return { exit: 2, say: `saw ${name}, expected one of ${Object.keys(verbs).join(', ')}` };

@@ -6,7 +6,8 @@ import { deskOf, sampleDocument as document } from './sample-desk.ts';
 import { cellText } from './table.ts';
 
 const ids = (made: SheetDocument) => made.phases.map(({ id }) => id).join(' ');
-const starts = (made: SheetDocument) => made.phases.map((_, row) => cellText(deskOf(made), row, 'starts')).join(' | ');
+const starts = (made: SheetDocument) =>
+	made.phases.map((_, row) => cellText(deskOf(made), row, 'starts')).join(' | ');
 
 describe('references follow the row they name', () => {
 	test('as the sheet stands', () => {
@@ -25,12 +26,16 @@ describe('references follow the row they name', () => {
 	test('when the row they name is gone, the rest keeps and the cell says so', () => {
 		const made = applyAll(document, deleteRows(document, 1, 1));
 		expect(starts(made)).toBe('on 27 Nov | after hold | after 2 + 1 d | after 3');
-		expect(readRun(made, { today: '2026-11-28' }).problems.map(({ cell }) => cell)).toEqual(['phases.wash.starts']);
+		expect(readRun(made, { today: '2026-11-28' }).problems.map(({ cell }) => cell)).toEqual([
+			'phases.wash.starts'
+		]);
 	});
 	test('copies of several rows name each other', () => {
 		const made = applyAll(document, duplicateRows(document, 2, 3));
 		expect(ids(made)).toBe('settle hold wash watch wash-2 watch-2 release');
-		expect(starts(made)).toBe('on 27 Nov | after 1 | after 2 | after 3 + 1 d | after 2 | after 5 + 1 d | after 4');
+		expect(starts(made)).toBe(
+			'on 27 Nov | after 1 | after 2 | after 3 + 1 d | after 2 | after 5 + 1 d | after 4'
+		);
 	});
 });
 

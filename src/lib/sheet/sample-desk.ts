@@ -17,8 +17,23 @@ export const sampleDocument: SheetDocument = {
 	medicines: [{ id: 'cu', active: 'copper-ionic', strength: '2 mg/mL', measure: '0.1 mL' }],
 	phases: [
 		{ id: 'settle', kind: 'settle', starts: 'on 2026-11-27', lasts: '3 d', test: 'NH3 daily' },
-		{ id: 'hold', kind: 'hold', medicine: 'cu', starts: 'after settle', lasts: '28 d', level: '0.15-0.20 mg/L' },
-		{ id: 'wash', kind: 'washout', medicine: 'cu', starts: 'after hold', lasts: 'until clear', change: '50% daily', carbon: true },
+		{
+			id: 'hold',
+			kind: 'hold',
+			medicine: 'cu',
+			starts: 'after settle',
+			lasts: '28 d',
+			level: '0.15-0.20 mg/L'
+		},
+		{
+			id: 'wash',
+			kind: 'washout',
+			medicine: 'cu',
+			starts: 'after hold',
+			lasts: 'until clear',
+			change: '50% daily',
+			carbon: true
+		},
 		{ id: 'watch', kind: 'observe', starts: 'after wash + 1 d', lasts: '14 d' },
 		{ id: 'release', kind: 'release', starts: 'after watch' }
 	]

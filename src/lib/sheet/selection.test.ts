@@ -29,8 +29,8 @@ describe('one step', () => {
 	});
 });
 
-// what a spreadsheet does on Ctrl+arrow, tried by hand in LibreOffice Calc: to the end of the block, across a gap to
-// the next filled cell, else to the edge
+// what spreadsheets do on Ctrl+arrow, from memory: to the end of the block, across a gap to the next filled cell, else
+// to the edge
 test.each([
 	['right', 0, 0, '0,1'],
 	['right', 0, 1, '0,3'],
@@ -66,7 +66,8 @@ describe('extending', () => {
 describe('Tab and Enter', () => {
 	const walk = (selection: Selection, way: 'right' | 'down' | 'left' | 'up', steps: number) => {
 		const places = [];
-		for (let taken = 0; taken < steps; taken++) places.push(spot((selection = advance(selection, way, extent))));
+		for (let taken = 0; taken < steps; taken++)
+			places.push(spot((selection = advance(selection, way, extent))));
 		return places.join(' ');
 	};
 	const box: Selection = { ...at(1, 1), head: { row: 2, column: 2 } };

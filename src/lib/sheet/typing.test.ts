@@ -23,7 +23,7 @@ describe('a typed cell is kept as the plan file writes it', () => {
 		[1, 'starts', 'jan 3', 'on 2027-01-03'],
 		[3, 'lasts', '2 weeks', '14 d'],
 		[3, 'lasts', 'until 3 Jan', 'until 2027-01-03'],
-		[1, 'level', '.15 – .2 ppm', '0.15-0.2 mg/L'],
+		[1, 'level', '.15 – .25 ppm', '0.15-0.25 mg/L'],
 		[3, 'change', '25 % every 3 days', '25% every 3 d'],
 		[3, 'test', 'nh3 daily', 'NH3 daily']
 	] as const)('row %i, %s: %j becomes %j', (row, key, text, kept) => {
@@ -35,7 +35,11 @@ describe('a typed cell is kept as the plan file writes it', () => {
 	});
 	test('carbon is written behind the change and kept beside it', () => {
 		expect(cellText(desk, 2, 'change')).toBe('50% daily + carbon');
-		expect(typed(3, 'change', '30% daily + Carbon + resin')).toMatchObject({ change: '30% daily', carbon: true, resin: true });
+		expect(typed(3, 'change', '30% daily + Carbon + resin')).toMatchObject({
+			change: '30% daily',
+			carbon: true,
+			resin: true
+		});
 		expect(typed(2, 'change', '50% daily')).not.toHaveProperty('carbon');
 	});
 	test('an emptied cell is absent, not empty', () => {
@@ -92,7 +96,10 @@ describe('a block', () => {
 describe('filling', () => {
 	const down = (key: TypedKey, from: number, to: number, source = 1) => {
 		const column = columnOf(key);
-		const made = applyAll(document, fillDown(desk, { top: from, left: column, bottom: to, right: column }, source));
+		const made = applyAll(
+			document,
+			fillDown(desk, { top: from, left: column, bottom: to, right: column }, source)
+		);
 		return made.phases.map((_, row) => cellText(deskOf(made), row, key));
 	};
 	test('down copies a length', () => expect(down('lasts', 0, 2)).toEqual(['3 d', '3 d', '3 d', '14 d', '']));
