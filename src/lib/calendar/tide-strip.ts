@@ -181,7 +181,7 @@ function inWords(levels: readonly Sample[], picked: readonly number[], frame: St
 	return said.length ? `${frame.title}: ${said.join('; ')}.` : `${frame.title}: no forecast.`;
 }
 
-/** Two figures that matter, for reading aloud and for axes. */
+/** Two figures that matter, three from 100 on, for reading aloud and for axes. */
 export const figure = (level: number): string =>
 	level === 0 ? '0' : String(Number(level.toPrecision(level >= 100 ? 3 : 2)));
 
