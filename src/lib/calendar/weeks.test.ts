@@ -36,8 +36,7 @@ const document = {
 			level: '2.5 mg/L',
 			repeat: 'every 7 d'
 		},
-		{ id: 'look', kind: 'observe', starts: 'with hold + 9 d', lasts: '2 d' },
-		{ id: 'undated', kind: 'observe', lasts: '2 d' }
+		{ id: 'look', kind: 'observe', starts: 'with hold + 9 d', lasts: '2 d' }
 	],
 	away: ['2026-12-11']
 };
@@ -101,7 +100,7 @@ describe('bands', () => {
 			opens,
 			closes
 		]);
-	// by hand: settle 27 to 29 Nov, hold from 30 Nov, flukes 2 to 9 Dec, look 9 and 10 Dec; a phase without days has no band
+	// by hand: settle 27 to 29 Nov, hold from 30 Nov, flukes 2 to 9 Dec, look 9 and 10 Dec
 	test('stack in lanes where they share days, and keep their lane from week to week', () => {
 		expect(pieces(0)).toEqual([['settle', 0, 4, 6, true, true]]);
 		expect(pieces(1)).toEqual([
