@@ -6,7 +6,7 @@ export type PhaseRow = Record<string, unknown> & { id: string };
 /** The part of a plan document the sheet looks at; everything else passes through untouched. */
 export interface SheetDocument {
 	phases: readonly PhaseRow[];
-	medicines?: readonly { id: string; active: string }[];
+	medicines?: readonly ({ id: string; active: string } & Record<string, unknown>)[];
 	[key: string]: unknown;
 }
 
