@@ -9,24 +9,20 @@ export { rowOfEvent, stamp, type IdentityRow, type Revision } from './revision.t
 export { planToText } from './text.ts';
 export { chipsOf, glyphOf, type Chip, type Glyph, type ShelfMarks } from './chip.ts';
 export type { Hue } from './hue.ts';
+export type { Curve, Mark } from './curve.ts';
+export { chartGauges, figure, type Gauge, type GaugePlace } from './gauge.ts';
 export {
-	dayPosition,
-	figure,
-	levelOf,
-	stripHeight,
-	stripWidth,
-	type Curve,
-	type Gauge,
-	type Mark,
-	type Strip
-} from './tide-strip.ts';
-export {
-	gaugesOf,
-	layWeeks,
-	phaseLabel,
-	type Almanac,
-	type BandPiece,
-	type DayCell,
-	type Week
-} from './weeks.ts';
+	centred,
+	chartWidth,
+	instantAt,
+	levelChart,
+	serviceSamples,
+	valuesAt,
+	wholeRun,
+	zoomed,
+	type LevelChart,
+	type View
+} from './level-chart.ts';
+export { stripHeight, stripWidth, type Strip } from './tide-strip.ts';
+export { layWeeks, phaseLabel, type Almanac, type BandPiece, type DayCell, type Week } from './weeks.ts';
 export { rosterOf, type Roster, type RosterRow } from './roster.ts';

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { dayPosition, figure } from './tide-strip.ts';
+import { figure } from './gauge.ts';
+import { dayPosition } from './tide-strip.ts';
 
 const hour = 3_600_000;
 /** Eight midnights; `lengths` are the hours of the days between them. */

@@ -3,7 +3,9 @@ import { dayNumber, dayText, weekday, type Day, type Phase, type Run } from '../
 import { chipsOf, type Chip, type ShelfMarks } from './chip.ts';
 import { medicineHues, phaseHue, type Hue } from './hue.ts';
 import { isoWeek } from './iso-week.ts';
-import { peak, tideStrip, type Gauge, type Mark, type Strip } from './tide-strip.ts';
+import type { Mark } from './curve.ts';
+import { gaugesOf } from './gauge.ts';
+import { tideStrip, type Strip } from './tide-strip.ts';
 
 /** A phase's share of one week; columns are 0 to 6, both ends included. */
 export interface BandPiece {
@@ -117,45 +119,6 @@ function inLanes(plan: Plan, run: Run): Placed[] {
 		ends[band.lane] = band.to;
 	}
 	return placed;
-}
-
-/** What the strips draw: toxic ammonia under its limit, and each medicine with the window its phases ask. */
-export function gaugesOf(plan: Plan, run: Run, almanac: Almanac): Gauge[] {
-	const marks = shelfMarks(run, almanac.names);
-	const limit = run.limits.nh3MgNPerL;
-	const gauges: Gauge[] = [];
-	if (plan.levels.some((sample) => sample.nh3MgNPerL !== null)) {
-		const top = Math.max(2.4 * limit, 1.1 * peak(plan, 'nh3'));
-		gauges.push({
-			key: 'nh3',
-			label: 'Toxic ammonia (NH₃-N)',
-			unit: 'mg/L',
-			hue: 'limit',
-			top,
-			limit,
-			windows: []
-		});
-	}
-	for (const medicine of run.medicines) {
-		const highest = peak(plan, medicine.id);
-		const asked = run.phases.filter(
-			(phase) => phase.medicine === medicine.id && phase.kind === 'hold' && phase.level !== null
-		);
-		const most = Math.max(0, ...asked.map((phase) => phase.level?.high ?? 0), medicine.ceiling ?? 0);
-		if (highest === 0 && most === 0) continue;
-		const windows = asked.flatMap((phase) => {
-			const span = plan.phases.find(({ id }) => id === phase.id);
-			if (!span?.from || !span.to || !phase.level) return [];
-			const toMs = almanac.startOf(dayText(dayNumber(span.to) + 1));
-			return [{ fromMs: almanac.startOf(span.from), toMs, low: phase.level.low, high: phase.level.high }];
-		});
-		const { name, hue } = marks[medicine.id] ?? { name: medicine.id, hue: 'violet' as const };
-		const unit = medicine.active.startsWith('formalin') ? 'µL/L' : 'mg/L';
-		// the lines of reference keep apart: the limit at 0.42, a window's top at 0.85, a pulse's peak at 0.58
-		const top = most > 0 ? Math.max(most / 0.85, 1.05 * highest) : highest / 0.58;
-		gauges.push({ key: medicine.id, label: name, unit, hue, top, limit: null, windows });
-	}
-	return gauges;
 }
 
 /** The first and last day worth drawing. */

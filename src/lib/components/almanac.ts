@@ -13,6 +13,13 @@ export function dayIn(zone: string, now: string): Day {
 	}
 }
 
+/** Every day the plan's levels reach, and the one behind, in UTC's count: enough to find every midnight between. */
+export function daysOf(plan: Plan): Day[] {
+	const numbers = plan.levels.map(({ at }) => Math.floor(Date.parse(at) / 86_400_000));
+	const first = numbers[0] ?? 0;
+	return Array.from({ length: (numbers.at(-1) ?? first) - first + 2 }, (_, at) => dayText(first + at));
+}
+
 /** Readings of the log as marks on the strip: ammonia by the toxic share the forecast gives at that hour. */
 function marksOf(run: Run, plan: Plan): Mark[] {
 	const byActive = new Map(
