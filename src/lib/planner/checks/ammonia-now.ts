@@ -1,4 +1,4 @@
-import { OVERRIDE_MG_N_PER_L } from '../changes.ts';
+import { OVERRIDE_MG_N_PER_L } from '../change-limits.ts';
 import { figure } from '../words.ts';
 import { NEAR, type Check } from './check.ts';
 
