@@ -1,5 +1,6 @@
 import { applyAll, readRun, type Day, type Edit, type Run } from '../../run/index.ts';
 import { checks, type Candidate, type Seen } from '../checks/index.ts';
+import { matter } from '../checks/matter.ts';
 import type { Finding, Instant, Plan, Repair, Severity } from '../plan.ts';
 import { planSeen } from '../planning.ts';
 import { cellEdit, rowEdit } from './cells.ts';
@@ -130,10 +131,4 @@ function attempt(bench: Bench, finding: Finding, { title, edits }: Trial): Tried
 	const cautions = fresh.filter(({ severity }) => severity === 'caution').map(({ rule }) => rule);
 	const weight = costOf(was, plan, cautions);
 	return [{ title, edits, cost: costText(weight), weight }];
-}
-
-/** What a finding is about: its rule and place, whatever day it falls on; or its day, for rules about days. */
-function matter({ rule, phase, cell, date }: Finding): string {
-	const byDay = checks.find((check) => check.rule === rule)?.byDay;
-	return byDay ? `${rule} ${date ?? ''}` : `${rule} ${phase ?? ''} ${cell ?? ''}`;
 }
