@@ -29,3 +29,4 @@ export {
 } from './concentration.ts';
 export { readStrength, type Strength } from './strength.ts';
 export { decimalsOfStep, displayIn, print, type UnitSystem } from './display.ts';
+export { sentenceIn } from './sentence.ts';
