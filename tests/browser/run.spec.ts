@@ -44,7 +44,7 @@ test('an arrival is planned from the form to a calendar file by the keyboard alo
 		await expect(field).toHaveValue(text);
 	};
 	await type('Net volume', '112');
-	await type('Temperature, °C', '26');
+	await type('Temperature', '26');
 	await type('Salinity, ppt', '34');
 	await type('pH', '8.1');
 	await type('Fish', 'banded cardinalfish');

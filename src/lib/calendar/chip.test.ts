@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Task } from '../planner/index.ts';
-import { amountText, chipsOf } from './chip.ts';
+import { chipsOf } from './chip.ts';
 
 const marks = { cu: { short: 'Cu', name: 'Ionic copper', hue: 'copper' as const } };
 const task = (kind: Task['kind'], more: Partial<Task> = {}): Task => ({
@@ -47,11 +47,9 @@ describe('a line of a day', () => {
 	});
 });
 
-test.each([
-	[{ value: 5, unit: 'mL' }, '5.0 mL'],
-	[{ value: 0.25, unit: 'mL' }, '0.25 mL'],
-	[{ value: 280, unit: 'mg' }, '280 mg'],
-	[{ value: 1.25, unit: 'mg' }, '1.25 mg'],
-	[{ value: 33.6, unit: 'L' }, '33.6 L'],
-	[{ value: 56, unit: 'L' }, '56 L']
-] as const)('%j is written %s', (amount, text) => expect(amountText(amount)).toBe(text));
+test('litres turn into gallons where the keeper reads gallons; doses stay as the syringe has them', () => {
+	const us = (...tasks: Task[]) => chipsOf(tasks, marks, 'us').map(({ text }) => text);
+	expect(us(task('change', { amount: { value: 33.6, unit: 'L' } }))).toEqual(['8.9 gal']);
+	expect(us(task('change'))).toEqual(['? gal']);
+	expect(us(task('dose', { medicine: 'cu', amount: { value: 5, unit: 'mL' } }))).toEqual(['Cu 5.0 mL']);
+});

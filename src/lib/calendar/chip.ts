@@ -1,5 +1,7 @@
-import type { Amount, Task, TaskState } from '../planner/index.ts';
+import type { Task, TaskState } from '../planner/index.ts';
+import type { UnitSystem } from '../units/index.ts';
 import type { Hue } from './hue.ts';
+import { amountIn } from './telling.ts';
 
 /** The shape that carries the kind; colour only repeats it. */
 export type Glyph =
@@ -51,14 +53,6 @@ export const glyphOf = (kind: Task['kind']): Glyph => glyphs[kind].glyph;
 /** How each medicine is written and coloured on a chip, by id. */
 export type ShelfMarks = Record<string, { short: string; name: string; hue: Hue }>;
 
-/** An amount as it is read out at the tank: litres to the nearest tenth, mL to a hundredth, no padding. */
-export function amountText({ value, unit }: Amount): string {
-	const decimals = unit === 'mL' ? 2 : unit === 'L' ? 1 : value < 10 ? 2 : 0;
-	const shown =
-		unit === 'mL' && Math.abs(value * 10 - Math.round(value * 10)) < 1e-6 ? value.toFixed(1) : null;
-	return `${shown ?? Number(value.toFixed(decimals))} ${unit}`;
-}
-
 const formulas: Record<string, string> = {
 	NH3: 'NH₃',
 	NO2: 'NO₂',
@@ -70,8 +64,8 @@ const formulas: Record<string, string> = {
 
 const measured = (what: string, marks: ShelfMarks) => formulas[what] ?? marks[what]?.short ?? what;
 
-function wording(task: Task, marks: ShelfMarks): string {
-	const amount = task.amount ? amountText(task.amount) : null;
+function wording(task: Task, marks: ShelfMarks, system: UnitSystem): string {
+	const amount = task.amount ? amountIn(system, task.amount) : null;
 	const short = task.medicine === undefined ? '' : (marks[task.medicine]?.short ?? task.medicine);
 	switch (task.kind) {
 		case 'test':
@@ -86,7 +80,7 @@ function wording(task: Task, marks: ShelfMarks): string {
 		case 'change':
 		case 'washout':
 		case 'topoff':
-			return amount ?? '? L';
+			return amount ?? (system === 'us' ? '? gal' : '? L');
 		case 'equipment':
 			return `${task.equipment?.what ?? ''} ${task.equipment?.on ? 'in' : 'out'}`.trim();
 		case 'release':
@@ -101,11 +95,11 @@ function wording(task: Task, marks: ShelfMarks): string {
 const rank: readonly TaskState[] = ['open', 'missed', 'partly', 'late', 'planned', 'done'];
 
 /** The lines of one day in working order; tests of the same hour fold into one. */
-export function chipsOf(tasks: readonly Task[], marks: ShelfMarks): Chip[] {
+export function chipsOf(tasks: readonly Task[], marks: ShelfMarks, system: UnitSystem = 'metric'): Chip[] {
 	const chips: Chip[] = [];
 	for (const task of tasks) {
 		const { glyph, hue } = glyphs[task.kind];
-		const text = wording(task, marks);
+		const text = wording(task, marks, system);
 		const same = chips.find((chip) => chip.glyph === 'tube' && glyph === 'tube' && chip.time === task.time);
 		if (same) {
 			same.tasks.push(task);

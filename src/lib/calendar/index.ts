@@ -8,6 +8,7 @@ export { readIcs } from './read-ics.ts';
 export { rowOfEvent, stamp, type IdentityRow, type Revision } from './revision.ts';
 export { planToText } from './text.ts';
 export { chipsOf, glyphOf, type Chip, type Glyph, type ShelfMarks } from './chip.ts';
+export { amountIn, planIn } from './telling.ts';
 export type { Hue } from './hue.ts';
 export type { Curve, Mark } from './curve.ts';
 export { chartGauges, figure, type Gauge, type GaugePlace } from './gauge.ts';

@@ -50,6 +50,7 @@ const almanac: Almanac = {
 	startOf: (day) => Date.parse(`${day}T00:00:00Z`),
 	names: { cu: { name: 'Ionic copper', short: 'Cu' }, pz: { name: 'Praziquantel', short: 'Pz' } },
 	readings: [{ atMs: Date.parse('2026-12-01T12:00:00Z'), key: 'cu', value: 0.1 }],
+	system: 'metric',
 	titleOf: (first) => `Week of ${first}`
 };
 const weeks = layWeeks(planned, run, almanac);

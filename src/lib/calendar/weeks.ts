@@ -1,5 +1,6 @@
 import type { Finding, Plan } from '../planner/index.ts';
 import { dayNumber, dayText, weekday, type Day, type Phase, type Run } from '../run/index.ts';
+import type { UnitSystem } from '../units/index.ts';
 import { chipsOf, type Chip, type ShelfMarks } from './chip.ts';
 import { medicineHues, phaseHue, type Hue } from './hue.ts';
 import { isoWeek } from './iso-week.ts';
@@ -61,6 +62,8 @@ export interface Almanac {
 	/** name and short name of each medicine, by id */
 	names: Record<string, { name: string; short: string }>;
 	readings: readonly Mark[];
+	/** the keeper's units */
+	system: UnitSystem;
 	/** a week's title for the spoken strip */
 	titleOf: (first: Day, last: Day) => string;
 }
@@ -157,7 +160,7 @@ export function layWeeks(plan: Plan, run: Run, almanac: Almanac): Week[] {
 			away: away.has(day),
 			outside: number < begin || number > end,
 			phases: bands.filter((band) => band.from <= number && number <= band.to).map((band) => band.phase.id),
-			chips: chipsOf(tasks.get(day) ?? [], marks),
+			chips: chipsOf(tasks.get(day) ?? [], marks, almanac.system),
 			findings: findings.get(day) ?? []
 		};
 	};

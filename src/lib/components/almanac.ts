@@ -2,6 +2,7 @@ import type { Almanac, Mark } from '$lib/calendar';
 import { medicines } from '$lib/formulary';
 import { dayOfInstant, servicesOf, type Plan } from '$lib/planner';
 import { dayNumber, dayText, readLog, type Day, type Run } from '$lib/run';
+import type { UnitSystem } from '$lib/units';
 import type { DateWords } from './date-words';
 
 /** The calendar day of an instant in a zone; the day in UTC where the zone is not known. */
@@ -38,7 +39,7 @@ function marksOf(run: Run, plan: Plan): Mark[] {
 }
 
 /** All that the calendar's layout is told beside plan and run. */
-export function almanacOf(run: Run, plan: Plan, now: string, words: DateWords): Almanac {
+export function almanacOf(run: Run, plan: Plan, now: string, words: DateWords, system: UnitSystem): Almanac {
 	return {
 		today: dayIn(run.timeZone, now),
 		nowMs: Date.parse(now),
@@ -46,6 +47,7 @@ export function almanacOf(run: Run, plan: Plan, now: string, words: DateWords): 
 		startOf: (day) => servicesOf(run.timeZone, dayNumber(day), ['00:00'])[0]?.atMs ?? 0,
 		names: Object.fromEntries(run.medicines.map(({ id, active }) => [id, medicines[active]])),
 		readings: marksOf(run, plan),
+		system,
 		titleOf: (first, last) => `Forecast from ${words.short(first)} to ${words.short(last)}`
 	};
 }

@@ -40,8 +40,8 @@ describe('words', () => {
 		expect(levelWords(0.18, 'mg/L')).toBe('0.18 mg/L');
 	});
 
-	it('say both scales of temperature: 21 °C is 69.8 °F', () => {
-		expect(line('formalin', 'Short bath, warm water')).toBe('150 µL/L above 21.0 °C (69.8 °F)');
+	it('say a temperature as the page turns into °F', () => {
+		expect(line('formalin', 'Short bath, warm water')).toBe('150 µL/L above 21.0 °C');
 	});
 
 	it('say the spread of a loss', () => {

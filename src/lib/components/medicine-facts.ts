@@ -44,8 +44,7 @@ const span = ({ low, high }: Band) =>
 		: low === 0
 			? `up to ${print(high, '')}`
 			: `${print(low, '')} to ${print(high, '')}`;
-const degrees = (celsius: number) =>
-	`${displayIn('metric', 'temperature', celsius)} (${displayIn('us', 'temperature', celsius)})`;
+const degrees = (celsius: number) => displayIn('metric', 'temperature', celsius);
 const yesNo = (yes: boolean, ifSo: string, ifNot: string) => (yes ? ifSo : ifNot);
 
 const decimalsOf = (value: number) => (String(value).split('.')[1] ?? '').length;

@@ -1,11 +1,16 @@
 import { medicines } from '$lib/formulary';
 import type { Plan } from '$lib/planner';
 import type { Run } from '$lib/run';
+import { displayIn, type UnitSystem } from '$lib/units';
 
 const figure = (value: number) => String(Number(value.toFixed(1)));
 
+/** Litres without padding, or gallons. */
+const litresIn = (system: UnitSystem, litres: number) =>
+	system === 'us' ? displayIn('us', 'volume', litres) : `${figure(litres)} L`;
+
 /** The tank and what swims in it, in one line; what is not known is left out. */
-export function tankLine(run: Run): string {
+export function tankLine(run: Run, system: UnitSystem): string {
 	const { tank } = run;
 	const fish = run.lots.reduce((sum, lot) => sum + lot.count, 0);
 	const mass = run.lots.every(({ massG }) => massG !== null)
@@ -13,8 +18,8 @@ export function tankLine(run: Run): string {
 		: 0;
 	return [
 		tank.name ? `Tank ${tank.name}` : '',
-		tank.netL === null ? 'volume unknown' : `${figure(tank.netL)} L net`,
-		tank.temperatureC === null ? '' : `${figure(tank.temperatureC)} °C`,
+		tank.netL === null ? 'volume unknown' : `${litresIn(system, tank.netL)} net`,
+		tank.temperatureC === null ? '' : displayIn(system, 'temperature', tank.temperatureC),
 		tank.salinityPpt === null ? '' : `${figure(tank.salinityPpt)} ppt`,
 		tank.pH === null ? '' : `pH ${tank.pH}`,
 		fish > 0 ? `${fish} fish${mass > 0 ? `, ${figure(mass)} g` : ''}` : ''

@@ -63,7 +63,10 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 		],
 		notes: [
 			published('No cyst opened at 7 or 37 °C.', cite.cheung1979),
-			published('Encysted within 16 h: 70 % at 30 °C, 77 % at 25, 64 % at 20, 10 % at 7.', cite.cheung1979),
+			published(
+				'Encysted within 16 h: 70 % at 30 °C, 77 % at 25 °C, 64 % at 20 °C, 10 % at 7 °C.',
+				cite.cheung1979
+			),
 			published('Longer on the fish and slower to open at 20 than at 25 °C.', cite.diggles1996),
 			published('Natural range 15 to 30 °C.', cite.fa164),
 			published(
@@ -156,7 +159,7 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 		stages: seriolaeStages,
 		notes: [
 			published(
-				'More than 70 % of eggs hatch at 14 to 28 °C, none at 30; few at 10 to 15 ppt.',
+				'More than 70 % of eggs hatch at 14 to 28 °C, none at 30 °C; few at 10 to 15 ppt.',
 				cite.ernst2005
 			),
 			published('Eggs die of 3 minutes of drying or 30 seconds at 50 °C.', cite.ernst2005)

@@ -35,7 +35,7 @@ export const heatLoose: Check = {
 				date: dayAt(seen, last.atMs),
 				phase: null,
 				cell: 'tank.temperature',
-				message: `The latest reading is ${figure(last.value, 1)} °C, the plan counts on ${figure(wanted, 1)}.`,
+				message: `The latest reading is ${figure(last.value, 1)} °C, the plan counts on ${figure(wanted, 1)} °C.`,
 				because: `${because} Bring it back by 1 °C an hour at most.`
 			}
 		];

@@ -490,6 +490,6 @@ export const tankCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-11-28',
 		at: 'tank.temperature',
-		says: 'The latest reading is 29 °C, the plan counts on 26.'
+		says: 'The latest reading is 29 °C, the plan counts on 26 °C.'
 	}
 ];
