@@ -1,4 +1,5 @@
 export { actives, groups, targets, type Active, type Group, type Target } from './vocabulary.ts';
+export { labels, type Label } from './labels.ts';
 export { unsourced } from './sourced.ts';
 export { clearAt, medicines } from './medicines.ts';
 export { methods, type Method, type MethodRow } from './methods.ts';

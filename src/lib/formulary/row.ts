@@ -1,3 +1,4 @@
+import type { Label } from './labels.ts';
 import type { Active, Group, Target } from './vocabulary.ts';
 
 /** How a value is known: P published (source named), CP common practice without source, J judgment, M from memory. */
@@ -49,13 +50,7 @@ export interface ToxicityRow {
 }
 
 /** One medicine of the shelf. Levels are mg/L, or uL/L of the whole liquid where `unit` says so. */
-export interface MedicineRow {
-	active: Active;
-	/** for people: "Ionic copper" */
-	name: string;
-	/** for a calendar cell: "Cu" */
-	short: string;
-	unit: 'mg/L' | 'uL/L';
+export interface MedicineRow extends Label {
 	/** wide: each dose is the full dose, added; narrow: topped up only, never past the ceiling */
 	margin: Sourced<'wide' | 'narrow'>;
 	/** the useful window; null where only the bottle's label can say */

@@ -14,7 +14,7 @@ export {
 } from './cells/cell.ts';
 export type { CellContext, PrintContext } from './cells/context.ts';
 export { printDay, readDay } from './cells/date.ts';
-export { expandRule } from './cells/rule.ts';
+export { expandRule } from './cells/expansion.ts';
 export { readRun } from './read-run.ts';
 export type {
 	Band,

@@ -1,4 +1,4 @@
-import { actives, medicines as shelf, type Active } from '../formulary/index.ts';
+import { actives, labels, type Active } from '../formulary/index.ts';
 import {
 	read,
 	readConcentration,
@@ -18,7 +18,7 @@ const ML_PER_L = 1000;
 const HOURS_PER_DAY = 24;
 
 /** How levels of an active ingredient are counted: mg/L, or uL/L of the whole liquid. */
-export const countedOf = (active: Active): Counted => (shelf[active].unit === 'uL/L' ? 'whole' : 'mass');
+export const countedOf = (active: Active): Counted => (labels[active].unit === 'uL/L' ? 'whole' : 'mass');
 
 /** One bottle. Its own values win over the shelf's and stay visible as such. */
 export function readMedicine(reader: Reader, place: string, bottle: Json, id: string): Medicine {

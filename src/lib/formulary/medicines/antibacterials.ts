@@ -1,5 +1,6 @@
 import { cautionsFor } from '../cautions.ts';
 import { cite } from '../citations.ts';
+import { labels } from '../labels.ts';
 import type { MedicineRow } from '../row.ts';
 import { judged, practice, published, remembered } from '../sourced.ts';
 import { plain } from './plain.ts';
@@ -39,9 +40,7 @@ const botanical = {
 export const antibacterialRows = {
 	nitrofurazone: {
 		...plain,
-		active: 'nitrofurazone',
-		name: 'Nitrofurazone',
-		short: 'NFZ',
+		...labels.nitrofurazone,
 		margin: practice('wide'),
 		window: remembered(
 			{ low: 3, high: 20 },
@@ -89,9 +88,7 @@ export const antibacterialRows = {
 	},
 	kanamycin: {
 		...plain,
-		active: 'kanamycin',
-		name: 'Kanamycin',
-		short: 'Kana',
+		...labels.kanamycin,
 		margin: practice('wide'),
 		window: remembered({ low: 50, high: 100 }),
 		ceiling: remembered(100),
@@ -123,9 +120,7 @@ export const antibacterialRows = {
 	},
 	erythromycin: {
 		...plain,
-		active: 'erythromycin',
-		name: 'Erythromycin',
-		short: 'Ery',
+		...labels.erythromycin,
 		margin: practice('wide'),
 		window: remembered({ low: 5, high: 20 }),
 		ceiling: judged(20),
@@ -153,9 +148,7 @@ export const antibacterialRows = {
 	},
 	'botanical-antibacterial': {
 		...botanical,
-		active: 'botanical-antibacterial',
-		name: 'Botanical antibacterial',
-		short: 'BotB',
+		...labels['botanical-antibacterial'],
 		treats: { bacteria: practice('Mild: frayed fins and small sores, at best.') },
 		doesNotTreat: { ...botanical.doesNotTreat, fungus: judged('Its antifungal sister is meant for that.') },
 		disagreements: [
@@ -168,9 +161,7 @@ export const antibacterialRows = {
 	},
 	'botanical-antifungal': {
 		...botanical,
-		active: 'botanical-antifungal',
-		name: 'Botanical antifungal',
-		short: 'BotF',
+		...labels['botanical-antifungal'],
 		treats: { fungus: practice('Mild: fuzz on fins and sores, at best.') },
 		doesNotTreat: {
 			...botanical.doesNotTreat,

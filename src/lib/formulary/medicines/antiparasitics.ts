@@ -1,5 +1,6 @@
 import { cautionsFor } from '../cautions.ts';
 import { cite } from '../citations.ts';
+import { labels } from '../labels.ts';
 import type { MedicineRow } from '../row.ts';
 import { judged, practice, published, remembered } from '../sourced.ts';
 import { plain } from './plain.ts';
@@ -8,9 +9,7 @@ import { plain } from './plain.ts';
 export const antiparasiticRows = {
 	praziquantel: {
 		...plain,
-		active: 'praziquantel',
-		name: 'Praziquantel',
-		short: 'PZQ',
+		...labels.praziquantel,
 		margin: practice('wide', 'five times the usual level is on record (Forwood et al., 48 h in fresh water)'),
 		window: practice({ low: 2, high: 2.5 }, '2 mg/L is published (Neobenedenia melleni 2019, dhufish 2003)'),
 		aim: practice(2.5),
@@ -139,9 +138,7 @@ export const antiparasiticRows = {
 	},
 	chloroquine: {
 		...plain,
-		active: 'chloroquine',
-		name: 'Chloroquine phosphate',
-		short: 'CQ',
+		...labels.chloroquine,
 		margin: practice('narrow'),
 		window: remembered({ low: 10, high: 20 }, '15 raised to 20 is published (Gili et al. 1998)'),
 		aim: published(15, cite.gili1998),
@@ -202,9 +199,7 @@ export const antiparasiticRows = {
 	},
 	metronidazole: {
 		...plain,
-		active: 'metronidazole',
-		name: 'Metronidazole',
-		short: 'Metro',
+		...labels.metronidazole,
 		margin: practice('wide'),
 		window: remembered({ low: 10, high: 25 }),
 		aim: remembered(25),
@@ -247,9 +242,7 @@ export const antiparasiticRows = {
 	},
 	levamisole: {
 		...plain,
-		active: 'levamisole',
-		name: 'Levamisole',
-		short: 'Leva',
+		...labels.levamisole,
 		margin: judged('wide', '125 mg/L for 24 h killed no fish (trials on flukes)'),
 		window: judged({ low: 1, high: 2 }, '2 mg/L for 24 h is published (UF/IFAS); the lower end is ours'),
 		aim: published(2, cite.ufNematode),
@@ -308,9 +301,7 @@ export const antiparasiticRows = {
 	},
 	fenbendazole: {
 		...plain,
-		active: 'fenbendazole',
-		name: 'Fenbendazole',
-		short: 'Fenb',
+		...labels.fenbendazole,
 		margin: judged('narrow'),
 		window: published(
 			{ low: 10, high: 25 },

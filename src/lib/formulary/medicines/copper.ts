@@ -1,5 +1,6 @@
 import { cautionsFor } from '../cautions.ts';
 import { cite } from '../citations.ts';
+import { labels } from '../labels.ts';
 import type { MedicineRow } from '../row.ts';
 import { judged, practice, published, remembered } from '../sourced.ts';
 import type { Group } from '../vocabulary.ts';
@@ -59,9 +60,7 @@ export const copperRows = {
 	'copper-ionic': {
 		...plain,
 		...shared,
-		active: 'copper-ionic',
-		name: 'Ionic copper',
-		short: 'Cu',
+		...labels['copper-ionic'],
 		window: published({ low: 0.15, high: 0.2 }, cite.copperTexts, 'as free copper, not as the salt'),
 		aim: practice(0.18),
 		ceiling: published(0.2, cite.copperTexts),
@@ -169,9 +168,7 @@ export const copperRows = {
 	'copper-chelated': {
 		...plain,
 		...shared,
-		active: 'copper-chelated',
-		name: 'Chelated copper',
-		short: 'Cu-ch',
+		...labels['copper-chelated'],
 		window: null,
 		ceiling: null,
 		course: published({ days: 28 }, cite.colorni1985, 'the parasite sets the length, as with ionic copper'),

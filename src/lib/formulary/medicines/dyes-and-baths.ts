@@ -1,5 +1,6 @@
 import { cautionsFor } from '../cautions.ts';
 import { cite } from '../citations.ts';
+import { labels } from '../labels.ts';
 import type { MedicineRow } from '../row.ts';
 import { judged, practice, published, remembered } from '../sourced.ts';
 import { plain } from './plain.ts';
@@ -8,9 +9,7 @@ import { plain } from './plain.ts';
 export const dyeAndBathRows = {
 	'methylene-blue': {
 		...plain,
-		active: 'methylene-blue',
-		name: 'Methylene blue',
-		short: 'MB',
+		...labels['methylene-blue'],
 		margin: judged('narrow'),
 		window: remembered({ low: 1, high: 3 }),
 		ceiling: remembered(3, 'prolonged bath'),
@@ -42,9 +41,7 @@ export const dyeAndBathRows = {
 	},
 	'hydrogen-peroxide': {
 		...plain,
-		active: 'hydrogen-peroxide',
-		name: 'Hydrogen peroxide',
-		short: 'H2O2',
+		...labels['hydrogen-peroxide'],
 		margin: published('narrow', cite.peroxide2017, 'twice the useful level harms'),
 		window: published(
 			{ low: 56, high: 75 },
@@ -144,9 +141,7 @@ export const dyeAndBathRows = {
 	},
 	acriflavine: {
 		...plain,
-		active: 'acriflavine',
-		name: 'Acriflavine',
-		short: 'Acri',
+		...labels.acriflavine,
 		margin: judged('narrow'),
 		window: published(
 			{ low: 4, high: 10 },
@@ -194,9 +189,7 @@ export const dyeAndBathRows = {
 	},
 	'fresh-water': {
 		...plain,
-		active: 'fresh-water',
-		name: 'Fresh-water dip',
-		short: 'FW',
+		...labels['fresh-water'],
 		margin: judged('narrow', 'minutes decide'),
 		window: null,
 		ceiling: null,
@@ -275,9 +268,7 @@ export const dyeAndBathRows = {
 	},
 	other: {
 		...plain,
-		active: 'other',
-		name: 'Another medicine',
-		short: 'Other',
+		...labels.other,
 		margin: judged('narrow', 'the careful choice'),
 		window: null,
 		ceiling: null,

@@ -1,11 +1,11 @@
 import { cautionsFor } from '../cautions.ts';
 import { cite } from '../citations.ts';
+import { labels } from '../labels.ts';
 import type { MedicineRow } from '../row.ts';
 import { judged, practice, published, remembered } from '../sourced.ts';
 import { plain } from './plain.ts';
 
 const shared = {
-	unit: 'uL/L',
 	margin: practice('narrow'),
 	temperatureC: published({ max: 26 }, cite.formalinMonograph, 'the pond label stops at 80 °F (26.7 °C)'),
 	oxygenDemand: published(
@@ -28,9 +28,7 @@ export const formalinRows = {
 	formalin: {
 		...plain,
 		...shared,
-		active: 'formalin',
-		name: 'Formalin',
-		short: 'Form',
+		...labels.formalin,
 		window: published(
 			{ low: 15, high: 25 },
 			cite.vm77,
@@ -196,9 +194,7 @@ export const formalinRows = {
 	'formalin-malachite': {
 		...plain,
 		...shared,
-		active: 'formalin-malachite',
-		name: 'Formalin with malachite green',
-		short: 'F+MG',
+		...labels['formalin-malachite'],
 		window: null,
 		ceiling: published(
 			25,

@@ -12,7 +12,6 @@ export const unknownLoss = judged(
 
 /** What a row says where nothing particular is known of the medicine. A row overrides what it knows better. */
 export const plain = {
-	unit: 'mg/L',
 	aim: null,
 	clear: null,
 	raisePerService: null,
