@@ -1,4 +1,4 @@
-import { Temporal } from 'temporal-polyfill';
+import { Temporal } from '#temporal';
 
 const MS_PER_MINUTE = 60_000;
 const MINUTES_PER_DAY = 1440;
