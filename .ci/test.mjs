@@ -51,6 +51,7 @@ const stages = [
 	],
 	[{ name: 'build', steps: [['.ci/ready.mjs', 'app']] }],
 	[
+		{ name: 'budget', steps: [['.ci/budget.mjs']] },
 		{
 			name: 'browser',
 			report: browserReport,

@@ -1,5 +1,5 @@
 import type { Almanac, Mark } from '$lib/calendar';
-import { medicines } from '$lib/formulary';
+import { labels } from '$lib/formulary';
 import { dayOfInstant, servicesOf, type Plan } from '$lib/planner';
 import { dayNumber, dayText, readLog, type Day, type Run } from '$lib/run';
 import type { UnitSystem } from '$lib/units';
@@ -45,7 +45,7 @@ export function almanacOf(run: Run, plan: Plan, now: string, words: DateWords, s
 		nowMs: Date.parse(now),
 		firstWeekday: words.firstWeekday,
 		startOf: (day) => servicesOf(run.timeZone, dayNumber(day), ['00:00'])[0]?.atMs ?? 0,
-		names: Object.fromEntries(run.medicines.map(({ id, active }) => [id, medicines[active]])),
+		names: Object.fromEntries(run.medicines.map(({ id, active }) => [id, labels[active]])),
 		readings: marksOf(run, plan),
 		system,
 		titleOf: (first, last) => `Forecast from ${words.short(first)} to ${words.short(last)}`

@@ -1,6 +1,7 @@
-import { clearAt } from '$lib/formulary';
+import { clearAt, medicines, type Active } from '$lib/formulary';
 import type { CourseHints, SheetDocument } from '$lib/sheet';
-import { rowOf } from './run-desk.svelte';
+
+const rowOf = (active: string) => (active in medicines ? medicines[active as Active] : undefined);
 
 /** What the shelf proposes for the medicine of a row, in the sheet's own grammar; null for a row without one. */
 export function courseHints(document: SheetDocument, medicine: unknown): CourseHints | null {

@@ -1,4 +1,4 @@
-import { actives, groups, medicines, targets, type Active } from '$lib/formulary';
+import { groups, labels, targets } from '$lib/formulary';
 import { aerations, conditioners, substrates } from '$lib/run';
 
 /** One field of the panels beside the sheet: a key of the plan file, how it is called, what it takes. */
@@ -59,7 +59,7 @@ export const medicineFields: readonly PanelField[] = [
 		key: 'active',
 		label: 'Medicine',
 		kind: 'choice',
-		choices: actives.map((value: Active) => ({ value, text: medicines[value].name }))
+		choices: Object.values(labels).map(({ active, name }) => ({ value: active, text: name }))
 	},
 	{ key: 'strength', label: 'Strength of this bottle', hint: '2 mg/mL, 1 g/g' },
 	{ key: 'measure', label: 'Measured in steps of', hint: '0.1 mL' },

@@ -1,4 +1,4 @@
-import { plan } from '$lib/planner';
+import type { Plan } from '$lib/planner';
 import { applyAll, dayNumber, dayText, readRun, type CellProblem, type Edit } from '$lib/run';
 import { at, columns, typedAt, type Spot } from '$lib/sheet';
 import type { Moves } from './calendar-drag';
@@ -87,7 +87,7 @@ export class RunActs {
 		const moves = this.#desk.document.moves as Record<string, string> | undefined;
 		const wish = { ...moves, ...Object.fromEntries(tasks.map((task) => [task, day])) };
 		const edit: Edit = { path: ['moves'], was: moves, to: wish };
-		this.#try([edit], (tried) => {
+		void this.#try([edit], (tried) => {
 			const stuck = tried.tasks.find((task) => tasks.includes(task.id) && task.date !== day);
 			return stuck ? `${stuck.text} stays on ${stuck.date}: its phase gives that day.` : null;
 		});
@@ -100,7 +100,7 @@ export class RunActs {
 		const old = this.#desk.document.phases[row];
 		if (!old || !span?.from || !span.to) return;
 		if (edge === 'from') {
-			this.#try([{ path: ['phases', row, 'starts'], was: old.starts, to: `on ${day}` }], () => null);
+			void this.#try([{ path: ['phases', row, 'starts'], was: old.starts, to: `on ${day}` }], () => null);
 			return;
 		}
 		const days = dayNumber(day) - dayNumber(span.from) + 1;
@@ -114,11 +114,15 @@ export class RunActs {
 		const lasts = this.#desk.run.phases[row]?.lasts;
 		const asked = lasts && 'days' in lasts ? lasts.days : days;
 		if (asked + shift < 1) return;
-		this.#try([{ path: ['phases', row, 'lasts'], was: old.lasts, to: `${asked + shift} d` }], () => null);
+		void this.#try(
+			[{ path: ['phases', row, 'lasts'], was: old.lasts, to: `${asked + shift} d` }],
+			() => null
+		);
 	}
 
-	#try(edits: Edit[], refusalOf: (tried: ReturnType<typeof plan>) => string | null) {
+	async #try(edits: Edit[], refusalOf: (tried: Plan) => string | null) {
 		const desk = this.#desk;
+		const { plan } = await desk.engage();
 		const document = applyAll(desk.document, edits);
 		const run = readRun({ ...document, id: desk.id, log: desk.log }, { today: desk.today });
 		this.refusal = refusalOf(plan(run, desk.now)) ?? '';

@@ -1,5 +1,5 @@
-import { medicines, type Active } from '$lib/formulary';
-import { offerRepairs, plan, type Plan } from '$lib/planner';
+import { labels } from '$lib/formulary';
+import type { Finding, Plan } from '$lib/planner';
 import { applyAll, rebase, readRun, type Edit } from '$lib/run';
 import {
 	emptyHistory,
@@ -14,27 +14,26 @@ import {
 } from '$lib/sheet';
 import { dayIn } from './almanac';
 import { clientId } from './client-id';
+import type { Engine } from './engine';
 import { keepUnsent, readUnsent, send, type Parcel } from './saver';
 
 /** Every active ingredient as the sheet offers it. */
-export const shelf: readonly ShelfEntry[] = Object.values(medicines).map(({ active, name, short }) => ({
-	active,
-	name,
-	short
-}));
-
-export const rowOf = (active: string) => (active in medicines ? medicines[active as Active] : undefined);
+export const shelf: readonly ShelfEntry[] = Object.values(labels);
 
 export interface Opened {
 	id: string;
 	version: number;
 	document: SheetDocument;
 	log: readonly unknown[];
+	/** made by the server for the moment the page was opened */
+	plan: Plan;
 }
 
 export type SaveState = 'saved' | 'saving' | 'not saved';
 
 const REST_MS = 700;
+/** A page that nobody touches asks for a new plan this long after it was opened. */
+const STALE_MS = 600_000;
 const historyKey = (run: string) => `lazaret-history-${run}`;
 
 /** One open run: the document, what follows from it, what was done to it, and how far that is saved. */
@@ -46,6 +45,11 @@ export class RunDesk {
 	#sending = false;
 	#away = false;
 	#resting: ReturnType<typeof setTimeout> | undefined;
+	readonly #first: Plan;
+	readonly #opened: string;
+	#fetched: Promise<Engine> | undefined;
+	/** absent until somebody goes to write */
+	engine: Engine | null = $state.raw(null);
 
 	document: SheetDocument = $state.raw({ phases: [] });
 	now: string = $state('');
@@ -58,7 +62,7 @@ export class RunDesk {
 	sentence = $state('');
 
 	run = $derived.by(() => readRun({ ...this.document, id: this.id, log: this.log }, { today: this.today }));
-	plan = $derived(plan(this.run, this.now));
+	plan = $derived.by(() => (this.engine ? this.engine.plan(this.run, this.now) : this.#first));
 	desk: Desk = $derived({ document: this.document, plan: this.plan, today: this.today, shelf });
 
 	constructor(opened: Opened, now: string, today: string) {
@@ -66,7 +70,8 @@ export class RunDesk {
 		this.log = opened.log;
 		this.#version = opened.version;
 		this.document = opened.document;
-		this.now = now;
+		this.#first = opened.plan;
+		this.#opened = this.now = now;
 		this.today = today;
 	}
 
@@ -74,16 +79,38 @@ export class RunDesk {
 	tick(now: string) {
 		this.now = now;
 		this.today = dayIn(this.run.timeZone, now);
+		if (Date.parse(now) - Date.parse(this.#opened) > STALE_MS) void this.engage();
+	}
+
+	/** Fetches the planner, once; from then on every change is planned here and at once. */
+	engage(): Promise<Engine> {
+		this.#fetched ??= import('./engine').then(({ engine }) => (this.engine = engine));
+		// an app that cannot be reached just now is asked again by the next who goes to write
+		this.#fetched.catch(() => (this.#fetched = undefined));
+		return this.#fetched;
 	}
 
 	/** Repairs are tried once the typing rests: each costs a march of its own. */
 	#offer() {
 		this.offered = null;
 		clearTimeout(this.#resting);
-		this.#resting = setTimeout(() => {
-			const document = { ...this.document, id: this.id, log: this.log };
-			this.offered = offerRepairs(document, this.now, this.today);
-		}, REST_MS);
+		this.#resting = setTimeout(() => void this.#tryRepairs(), REST_MS);
+	}
+
+	/** Of a page that was only opened the server tries them. */
+	async #tryRepairs() {
+		const { document, engine } = this;
+		const offered = engine
+			? engine.offerRepairs({ ...document, id: this.id, log: this.log }, this.now, this.today)
+			: await this.#askRepairs();
+		if (offered && this.document === document) this.offered = offered;
+	}
+
+	async #askRepairs(): Promise<Plan | null> {
+		const answer = await fetch(`/api/runs/${encodeURIComponent(this.id)}/repairs`).catch(() => null);
+		if (!answer?.ok) return null;
+		const { version, findings } = (await answer.json()) as { version: number; findings: Finding[] };
+		return version === this.#version ? { ...this.#first, findings } : null;
 	}
 
 	/** Takes up what this device still holds: acts that were not sent, and the pile for undo. */
@@ -105,6 +132,7 @@ export class RunDesk {
 	}
 
 	#apply(edits: readonly Edit[]) {
+		void this.engage();
 		try {
 			this.document = applyAll(this.document, edits);
 		} catch {
@@ -134,6 +162,7 @@ export class RunDesk {
 	}
 
 	#make(edits: readonly Edit[]) {
+		void this.engage();
 		this.document = applyAll(this.document, edits);
 		this.#offer();
 		this.#parcels = [...this.#parcels, { id: clientId(), edits }];
@@ -188,6 +217,7 @@ export class RunDesk {
 
 	/** Someone else saved meanwhile: theirs becomes the ground, ours that are not sent yet go on top. */
 	#merge(document: unknown, since: readonly Edit[]) {
+		void this.engage();
 		this.document = document as SheetDocument;
 		this.#parcels = this.#parcels.flatMap((parcel) => {
 			const moved = rebase(parcel.edits, since);
@@ -199,6 +229,7 @@ export class RunDesk {
 
 	/** The same cell was changed elsewhere: theirs stands, and the page says so. */
 	#yield(document: unknown, sentence: string) {
+		void this.engage();
 		this.document = document as SheetDocument;
 		for (const parcel of this.#parcels) this.#apply(parcel.edits);
 		this.sentence = `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}. Theirs is shown; undo brings yours back.`;

@@ -1,4 +1,4 @@
-import { medicines } from '$lib/formulary';
+import { labels } from '$lib/formulary';
 import type { Plan } from '$lib/planner';
 import type { Run } from '$lib/run';
 import { displayIn, type UnitSystem } from '$lib/units';
@@ -36,7 +36,7 @@ export function creditOf(run: Run, plan: Plan): { name: string; days: number; as
 		if (span.creditedDays === undefined || !phase || !asked) continue;
 		const earned = span.creditedSoFar ?? 0;
 		const active = run.medicines.find(({ id }) => id === phase.medicine)?.active;
-		return { name: active ? medicines[active].name : 'Salinity', days: earned, asked };
+		return { name: active ? labels[active].name : 'Salinity', days: earned, asked };
 	}
 	return null;
 }
