@@ -80,5 +80,20 @@ export function wallOfInstant(zone: string, atMs: number): number {
 	);
 }
 
+/** Any moment, as if it were a service: what is done outside the written times. */
+export function momentOf(zone: string, atMs: number): Service {
+	const local = Temporal.Instant.fromEpochMilliseconds(atMs).toZonedDateTimeISO(zone);
+	return {
+		day: dayOfInstant(zone, atMs),
+		date: local.toPlainDate().toString(),
+		slot: 0,
+		time: local.toPlainTime().toString().slice(0, 5),
+		atMs,
+		at: instantText(atMs),
+		wall: wallOfInstant(zone, atMs),
+		gap: false
+	};
+}
+
 /** `YYYY-MM-DDTHH:MM:SSZ` */
 export const instantText = (atMs: number): string => `${new Date(atMs).toISOString().slice(0, 19)}Z`;

@@ -15,7 +15,7 @@ export interface DoseWish {
 	/** no instant may see more than this, judged at least loss; null: no ceiling is known */
 	ceiling: number | null;
 	because(from: number, to: number): string;
-	applied?(): void;
+	applied?(atMs: number): void;
 	/** told when its turn came and nothing was left to give */
 	spared?(): void;
 }

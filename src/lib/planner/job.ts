@@ -28,8 +28,8 @@ export interface Job {
 	equipment?: { what: string; on: boolean };
 	/** nothing is left to do: null */
 	act(water: Forecast, source: NewWater): Deed | null;
-	/** told once it counts as done */
-	applied?(): void;
+	/** told once it counts as done, and when that was */
+	applied?(atMs: number): void;
 }
 
 const first = ['observe', 'topoff', 'test'];

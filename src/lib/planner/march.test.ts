@@ -124,7 +124,7 @@ function replayed(
 	});
 }
 
-describe('laws', () => {
+describe('laws', { timeout: 60_000 }, () => {
 	it('the listed tasks, replayed through a mass balance of their own, give the listed levels', () => {
 		const anyRun = fc.record({
 			volumeL: fc.integer({ min: 60, max: 400 }),

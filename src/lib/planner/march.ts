@@ -1,5 +1,5 @@
 import { dayNumber, dayText, readLog, type Phase, type Run } from '../run/index.ts';
-import { answeredTasks, replayUntil } from './replay.ts';
+import { choicesAhead, historyOf, replayUntil, type History } from './replay.ts';
 import { carryOver, closeChance, find, type Chance } from './chance.ts';
 import type { Schedule } from './changes.ts';
 import { dayOfInstant, servicesOf, type Service } from './clock.ts';
@@ -28,7 +28,7 @@ export function march(run: Run, nowMs: number, schedule: Schedule, recorded: boo
 	if (begins === null) return null;
 	const walk = new Walk(run, begins, recorded);
 	const log = readLog(run.log);
-	const history = { entries: log, next: 0, answered: answeredTasks(log), nowMs };
+	const history = historyOf(log, nowMs);
 	const chances: Chance[] = [];
 	const bench = walk.bench(({ day, slot }) => (slot === 0 ? (schedule.get(day) ?? null) : null));
 	const stage = { walk, bench, waiting: [...run.phases], stuck: [] as string[] };
@@ -39,7 +39,9 @@ export function march(run: Run, nowMs: number, schedule: Schedule, recorded: boo
 		const services = servicesOf(run.timeZone, day, run.services);
 		for (const service of services) {
 			replayUntil(walk, history, service, bench);
-			settleOpen(walk, nowMs);
+			settleOpen(walk, bench, nowMs);
+			// what was logged since the last service may have taken credit away
+			if (before && before.atMs < nowMs) earnedSoFar(walk);
 			const carry = carryOver(walk, before, service);
 			arrive(walk, before, service, bench);
 			if (service.slot === 0) turnOver(stage, service);
@@ -49,11 +51,11 @@ export function march(run: Run, nowMs: number, schedule: Schedule, recorded: boo
 			chances.push(closeChance(walk, service, { carry, found, outlook, away: bench.away(day), future }));
 			before = service;
 		}
-		endDay(stage, services.at(-1), nowMs);
-		if (walk.active.length === 0 && !canStillStart(stage, day)) break;
+		endDay(stage, services.at(-1), history);
+		if (walk.active.length === 0 && !canStillStart(stage, day) && !choicesAhead(history)) break;
 	}
 	replayUntil(walk, history, null, bench);
-	settleOpen(walk, nowMs);
+	settleOpen(walk, bench, nowMs);
 	return {
 		walk,
 		chances,
@@ -108,16 +110,11 @@ function defaultStart(phases: readonly Phase[], phase: Phase, begins: number) {
 function arrive(walk: Walk, before: Service | null, service: Service, bench: Bench): void {
 	if (!before) {
 		walk.ageTo(service.atMs, service.day);
+		walk.pass(service, bench);
 		return walk.startInterval();
 	}
 	walk.ageTo(service.atMs, before.day);
-	const interval = {
-		from: before,
-		wallDays: service.wall - before.wall,
-		lowest: [...walk.lowest],
-		saltiestPpt: walk.saltiest
-	};
-	for (const { machine } of walk.active) machine.passed?.(interval, bench);
+	walk.pass(service, bench);
 }
 
 /** At a day's first service: end what yesterday filled, drop what will never end, start what is due. */
@@ -153,7 +150,9 @@ const order = (run: Run, { phase }: Active) => run.phases.indexOf(phase);
 function begin({ walk, bench }: Stage, phase: Phase, from: number): void {
 	const bottle = walk.bottles.find(({ id }) => id === phase.medicine) ?? null;
 	const machine = phaseKindRows[phase.kind].begin(phase, bottle, from, bench);
-	walk.active.push({ phase, bottle, from, machine });
+	const active = { phase, bottle, from, machine };
+	walk.active.push(active);
+	walk.begun.set(phase.id, active);
 	walk.spans.set(phase.id, { id: phase.id, from: dayText(from), to: null, tasks: 0 });
 }
 
@@ -162,9 +161,12 @@ function note(walk: Walk, id: string, creditedDays: number | undefined): void {
 	if (span && creditedDays !== undefined) walk.spans.set(id, { ...span, creditedDays });
 }
 
-function soFar(walk: Walk, id: string, creditedSoFar: number | undefined): void {
-	const span = walk.spans.get(id);
-	if (span && creditedSoFar !== undefined) walk.spans.set(id, { ...span, creditedSoFar });
+function earnedSoFar(walk: Walk): void {
+	for (const { phase, machine } of walk.active) {
+		const creditedSoFar = machine.credit?.();
+		const span = walk.spans.get(phase.id);
+		if (span && creditedSoFar !== undefined) walk.spans.set(phase.id, { ...span, creditedSoFar });
+	}
 }
 
 function close(walk: Walk, id: string, day: number, creditedDays: number | undefined): void {
@@ -173,13 +175,12 @@ function close(walk: Walk, id: string, day: number, creditedDays: number | undef
 	if (span) walk.spans.set(id, { ...span, to: dayText(Math.max(day, dayNumber(span.from ?? dayText(day)))) });
 }
 
-function endDay({ walk, bench }: Stage, last: Service | undefined, nowMs: number): void {
+function endDay({ walk, bench }: Stage, last: Service | undefined, history: History): void {
 	if (!last) return;
-	if (last.atMs < nowMs)
-		for (const { phase, machine } of walk.active) soFar(walk, phase.id, machine.credit?.());
+	if (last.atMs < history.nowMs) earnedSoFar(walk);
 	walk.active = walk.active.filter((active) => {
 		const { phase, machine } = active;
-		if (!machine.endsWith(last, bench)) {
+		if (!machine.endsWith(last, bench) || waits(walk, active, last, history)) {
 			note(walk, phase.id, machine.credit?.());
 			return true;
 		}
@@ -187,6 +188,15 @@ function endDay({ walk, bench }: Stage, last: Service | undefined, nowMs: number
 		close(walk, phase.id, last.day, machine.credit?.());
 		return false;
 	});
+}
+
+/** A series whose last job has passed goes on until somebody says what became of it; what is still to come is taken as done. */
+function waits(walk: Walk, { machine }: Active, last: Service, history: History): boolean {
+	const task = machine.awaits?.();
+	if (!task || !walk.due.has(task)) return false;
+	const { timeZone, services } = walk.run;
+	const tomorrow = servicesOf(timeZone, last.day + 1, services)[0]?.atMs ?? Infinity;
+	return tomorrow < history.nowMs && (history.answeredAt.get(task) ?? Infinity) >= tomorrow;
 }
 
 /** Is any waiting phase sure to come? One whose day is known, or that waits for one that is. */

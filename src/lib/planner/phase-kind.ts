@@ -1,7 +1,8 @@
-import type { Phase, PhaseKind, Run } from '../run/index.ts';
+import type { Phase, PhaseKind, Run, Taken } from '../run/index.ts';
 import type { Bottle } from './bottle.ts';
 import type { Service } from './clock.ts';
 import type { Job } from './job.ts';
+import type { TaskKind } from './plan.ts';
 
 /** What has passed between two services, told to every active phase at the second one. */
 export interface Interval {
@@ -44,6 +45,20 @@ export interface ReadingNews {
 	wall: number;
 }
 
+/** What the keeper chose about a job of this phase that is open or was missed. */
+export interface Chosen {
+	kind: TaskKind;
+	/** number of the job */
+	n: number;
+	taken: Taken;
+	/** the day it was chosen on */
+	day: number;
+	/** the day of the first service after it that a series can begin anew on */
+	nextDay: number;
+	/** the job of this number has its answer: what happened does not move */
+	settled(n: number): boolean;
+}
+
 /** One phase under way: a small state machine. `today` is the service's day, in days since 1970-01-01. */
 export interface PhaseRun {
 	/** an interval has passed */
@@ -61,6 +76,10 @@ export interface PhaseRun {
 	heard?(reading: ReadingNews): void;
 	/** all credit is lost: fish have joined */
 	restart?(): void;
+	/** the keeper chose what becomes of one of its jobs; true where that is one of a series, which follows it */
+	chosen?(choice: Chosen, bench: Bench): boolean;
+	/** task id of the job that has to be answered before the phase is over */
+	awaits?(): string | null;
 	/** a dose still acts at this service, maybe after the phase's last day: no change should thin it */
 	acting?(service: Service): boolean;
 	/** what a change that had to be made all the same took out of that dose */

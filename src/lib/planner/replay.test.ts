@@ -179,12 +179,16 @@ describe('the log', () => {
 
 	it('wanting to give a missed dose is not having given it; giving it up is an answer', () => {
 		const log = asPlanned(6, ['copper/dose/2', 'copper/test/2', 'copper/test/3']);
-		const chosen = (taken: string) =>
-			withLog(
-				[...log, { id: 'z', at: at(5, '20:00'), kind: 'choice', task: 'copper/dose/2', taken }],
-				at(6, '07:00')
-			);
-		expect(chosen('now').findings.map(({ rule }) => rule)).toContain('dose-unanswered');
+		const chosen = (taken: string, now = at(6, '07:00')) =>
+			withLog([...log, { id: 'z', at: at(5, '20:00'), kind: 'choice', task: 'copper/dose/2', taken }], now);
+		// until the next service it stands as about to be given, like the jobs of the latest one
+		expect(task(chosen('now'), 'copper/dose/2')).toMatchObject({
+			date: day(5),
+			time: '20:00',
+			state: 'open'
+		});
+		expect(chosen('now').findings.map(({ rule }) => rule)).not.toContain('dose-unanswered');
+		expect(chosen('now', at(6, '09:00')).findings.map(({ rule }) => rule)).toContain('dose-unanswered');
 		expect(chosen('skip').findings.map(({ rule }) => rule)).not.toContain('dose-unanswered');
 		expect(task(chosen('skip'), 'copper/dose/2')?.state).toBe('missed');
 	});

@@ -1,7 +1,8 @@
-import { dayText, type Fact } from '../run/index.ts';
+import { dayText, type Choice, type Fact } from '../run/index.ts';
 import { tanFromKit } from '../water/index.ts';
 import { activeIn, type Bottle } from './bottle.ts';
-import { dayOfInstant, wallOfInstant, type Service } from './clock.ts';
+import { choose, type Turning } from './choose.ts';
+import { dayOfInstant, momentOf, wallOfInstant, type Service } from './clock.ts';
 import type { Bench } from './phase-kind.ts';
 import type { Amount, TaskState } from './plan.ts';
 import { amountText } from './words.ts';
@@ -15,17 +16,37 @@ export interface History {
 	next: number;
 	/** tasks that some entry answers for */
 	answered: ReadonlySet<string>;
+	/** when somebody first said what became of a task */
+	answeredAt: ReadonlyMap<string, number>;
 	nowMs: number;
 }
 
-export const answeredTasks = (log: readonly Fact[]): Set<string> =>
-	new Set(
-		log.flatMap((entry) => {
-			// wanting to give a dose is not having given it
-			if (entry.kind === 'choice' && entry.taken !== 'skip') return [];
-			return 'task' in entry && entry.task !== undefined ? [entry.task] : [];
-		})
-	);
+export function historyOf(entries: readonly Fact[], nowMs: number): History {
+	return { entries, next: 0, ...answersIn(entries), nowMs };
+}
+
+/** A choice still to be replayed may begin a phase anew that seems over. */
+export const choicesAhead = ({ entries, next, nowMs }: History): boolean =>
+	entries.slice(next).some(({ kind, atMs }) => kind === 'choice' && atMs <= nowMs);
+
+function answersIn(entries: readonly Fact[]): Pick<History, 'answered' | 'answeredAt'> {
+	const answered = new Set<string>();
+	const answeredAt = new Map<string, number>();
+	const done = new Set<string>();
+	for (const entry of entries) {
+		if (!('task' in entry) || entry.task === undefined) continue;
+		const { kind, task, atMs } = entry;
+		// wanting to give a dose is not having given it: the choice opens the question again
+		if (kind === 'choice' && (entry.taken === 'now' || entry.taken === 'now-shift')) {
+			if (!done.has(task)) answered.delete(task);
+			continue;
+		}
+		if (kind !== 'choice' && kind !== 'missed') done.add(task);
+		answered.add(task);
+		if (!answeredAt.has(task)) answeredAt.set(task, atMs);
+	}
+	return { answered, answeredAt };
+}
 
 /** A reading this many times off the forecast is a slip of the pen, the unit or the kit (KEEPER rule, judgment). */
 const WILD_FACTOR = 10;
@@ -42,7 +63,11 @@ export function replayUntil(walk: Walk, history: History, service: Service | nul
 		if (!entry || entry.atMs > history.nowMs) return;
 		if (service && entry.atMs >= service.atMs) return;
 		if (service && waitsFor(entry, walk, service)) return;
-		replay(walk, entry, bench);
+		replay(walk, entry, bench, {
+			next: service,
+			current: service === null || service.atMs >= history.nowMs,
+			answered: 'task' in entry && entry.task !== undefined && history.answered.has(entry.task)
+		});
 	}
 }
 
@@ -57,17 +82,27 @@ function waitsFor(entry: Fact, walk: Walk, service: Service): boolean {
 	return !walk.due.has(entry.task) && service.atMs - entry.atMs < EARLY_MS;
 }
 
-function replay(walk: Walk, entry: Fact, bench: Bench): void {
+function replay(walk: Walk, entry: Fact, bench: Bench, turning: Turning): void {
 	const zone = walk.run.timeZone;
 	const wall = wallOfInstant(zone, entry.atMs);
 	const day = dayOfInstant(zone, entry.atMs);
 	walk.ageTo(Math.max(entry.atMs, walk.atMs), day);
 	walk.sample('between', dayText(day));
 	const effects = effectsOf(walk, entry);
+	const late = isLate(walk, entry);
+	if (late) walk.pass(momentOf(zone, entry.atMs), bench);
 	walk.apply(effects, wall);
-	settle(walk, entry, wall, bench);
+	if (late) walk.startInterval();
+	if (entry.kind === 'choice') choose(walk, entry, bench, turning);
+	else settle(walk, entry, wall, bench);
 	walk.noteExtremes();
 	walk.sample('between', dayText(day));
+}
+
+/** A dose given so late that the hours without it count for themselves. */
+function isLate(walk: Walk, entry: Fact): boolean {
+	const due = entry.kind === 'done' ? walk.due.get(entry.task) : undefined;
+	return due !== undefined && due.job.kind === 'dose' && entry.atMs - due.service.atMs > SERVICE_MS;
 }
 
 /** What an entry does to the water. */
@@ -124,14 +159,11 @@ function unplanned(walk: Walk, entry: Extract<Fact, { kind: 'done' }>): Effect[]
 }
 
 /** What an entry changes beside the water. */
-function settle(walk: Walk, entry: Fact, wall: number, bench: Bench): void {
+function settle(walk: Walk, entry: Exclude<Fact, Choice>, wall: number, bench: Bench): void {
 	switch (entry.kind) {
 		case 'done':
 		case 'missed':
 			return answer(walk, entry, wall);
-		case 'choice':
-			if (entry.taken === 'skip') skip(walk, entry.task);
-			return;
 		case 'reading':
 			return hear(walk, entry, wall);
 		case 'loss':
@@ -147,23 +179,18 @@ function settle(walk: Walk, entry: Fact, wall: number, bench: Bench): void {
 }
 
 function answer(walk: Walk, entry: Extract<Fact, { kind: 'done' | 'missed' }>, wall: number): void {
-	for (const doubt of walk.doubts) if (doubt.unanswered === entry.task) doubt.unanswered = null;
+	walk.answer(entry.task);
 	const due = walk.due.get(entry.task);
 	if (!due) return;
 	if (entry.kind === 'missed') return mark(walk, entry.task, 'missed');
-	due.job.applied?.();
+	const inTime = entry.atMs - due.service.atMs <= SERVICE_MS;
+	due.job.applied?.(inTime ? due.service.atMs : entry.atMs);
 	// the work of a service takes its time: the interval begins when it is done
-	if (entry.atMs - due.service.atMs <= SERVICE_MS) walk.startInterval();
+	if (inTime) walk.startInterval();
 	if (due.job.equipment) walk.equip(due.job.equipment.what, due.job.equipment.on);
 	due.job.what?.forEach((what) => walk.lastTest.set(what, wall));
 	mark(walk, entry.task, doneState(walk, due, entry));
 	if (entry.amount) restate(due, entry.amount);
-}
-
-/** A dose given up is answered for: it was not given. */
-function skip(walk: Walk, task: string): void {
-	for (const doubt of walk.doubts) if (doubt.unanswered === task) doubt.unanswered = null;
-	mark(walk, task, 'missed');
 }
 
 /** The task says what was really given. */
@@ -237,7 +264,7 @@ function hear(walk: Walk, entry: Extract<Fact, { kind: 'reading' }>, wall: numbe
 function judge(walk: Walk, bottle: Bottle, value: number): void {
 	const doubt = walk.doubts[bottle.index];
 	if (!doubt) return;
-	doubt.unanswered = null;
+	walk.answerAll(bottle);
 	const forecast = levelOf(walk.forecast.central, bottle);
 	const floor = bottle.window?.low ?? 0;
 	const above = bottle.ceiling !== null && value > bottle.ceiling;

@@ -46,10 +46,13 @@ export function serve(
 		const answered = history.answered.has(idOf(job));
 		const read = walk.readTasks.has(idOf(job));
 		const task = taskOf(walk, job, deed, service, read ? 'done' : passed ? 'open' : 'planned');
-		const due = { task, job, deed, service };
+		// what waited comes again under its number, and stands in one place
+		const waiting = walk.due.get(task.id);
+		if (waiting?.task.state === 'open') drop(walk, waiting.task);
+		const due: Due = { task, job, deed, service };
 		walk.due.set(task.id, due);
 		if (!passed || (latest && !answered && !logged)) happen(walk, due);
-		else if (!latest && !answered && job.bottle && job.kind === 'dose') doubt(walk, job, task.id);
+		else if (!latest && !answered) walk.doubt(due);
 		list(walk, task);
 	}
 	walk.startInterval();
@@ -60,7 +63,7 @@ export function serve(
 /** A job counts as done: what it does to the water, and what it tells the phase and the tests. */
 function happen(walk: Walk, { job, deed, service }: Due): void {
 	walk.apply(deed.effects, service.wall);
-	job.applied?.();
+	job.applied?.(service.atMs);
 	if (job.kind === 'release') for (const stock of walk.stock) stock.count = 0;
 	if (job.equipment) walk.equip(job.equipment.what, job.equipment.on);
 	for (const what of job.what ?? []) {
@@ -77,8 +80,8 @@ const STILL_TODAY_MS = 12 * 3_600_000;
  * The jobs of the latest service that the log does not answer yet, figured again on the water the log has left: a
  * reading just taken changes the dose that is still to come. What is no longer needed is taken off the list.
  */
-export function settleOpen(walk: Walk, nowMs: number): void {
-	for (const { job, service } of walk.open) {
+export function settleOpen(walk: Walk, bench: Bench, nowMs: number): void {
+	for (const { job, service, chosen } of walk.open) {
 		const was = walk.due.get(idOf(job));
 		if (nowMs - service.atMs > STILL_TODAY_MS) {
 			if (was) happen(walk, was);
@@ -90,19 +93,21 @@ export function settleOpen(walk: Walk, nowMs: number): void {
 		const due = { task: taskOf(walk, job, deed, service, 'open'), job, deed, service };
 		walk.due.set(due.task.id, due);
 		list(walk, due.task);
+		if (chosen && deed.effects.length > 0) walk.pass(service, bench);
 		happen(walk, due);
+		if (chosen && deed.effects.length > 0) walk.startInterval();
 	}
 	walk.open = [];
 	walk.noteExtremes();
 }
 
-function list(walk: Walk, task: Task): void {
+export function list(walk: Walk, task: Task): void {
 	if (walk.recorded) walk.tasks.push(task);
 	const span = walk.spans.get(task.phase);
 	if (span) span.tasks++;
 }
 
-function drop(walk: Walk, task: Task): void {
+export function drop(walk: Walk, task: Task): void {
 	walk.tasks.splice(walk.tasks.indexOf(task), walk.tasks.includes(task) ? 1 : 0);
 	walk.due.delete(task.id);
 	const span = walk.spans.get(task.phase);
@@ -115,7 +120,7 @@ const planAll = (forecast: Forecast, effect: Effect): Forecast => ({
 	high: after(forecast.high, effect)
 });
 
-const idOf = (job: Job) => `${job.phase}/${job.kind}/${job.n}`;
+export const idOf = (job: Job) => `${job.phase}/${job.kind}/${job.n}`;
 
 function noteOutlook(outlook: Outlook, job: Job, deed: Deed, automatic: boolean): void {
 	const auto = automatic && (job.kind === 'change' || job.kind === 'washout');
@@ -126,13 +131,8 @@ function noteOutlook(outlook: Outlook, job: Job, deed: Deed, automatic: boolean)
 		else if (effect.does === 'renew') outlook.fixed = 1;
 }
 
-function doubt(walk: Walk, job: Job, id: string): void {
-	const standing = job.bottle && walk.doubts[job.bottle.index];
-	if (standing && !standing.unanswered) standing.unanswered = id;
-}
-
 /** The task of a deed; words and dates only in the walk that is shown, they cost more than the rest of it. */
-function taskOf(walk: Walk, job: Job, deed: Deed, service: Service, state: TaskState): Task {
+export function taskOf(walk: Walk, job: Job, deed: Deed, service: Service, state: TaskState): Task {
 	const { phase, kind } = job;
 	const bare = { id: idOf(job), phase, kind, amount: deed.amount, state, cautions: [] };
 	if (!walk.recorded) return { ...bare, date: '', time: '', at: '', text: '', because: '' };

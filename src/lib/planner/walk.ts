@@ -39,6 +39,10 @@ export interface Due {
 	job: Job;
 	deed: Deed;
 	service: Service;
+	/** nobody has said whether it was done, and a later service has passed */
+	unanswered?: boolean;
+	/** the keeper chose to give it up: no other choice about it counts */
+	settled?: boolean;
 }
 
 /** What a medicine's doses must wait for. */
@@ -72,8 +76,12 @@ export class Walk {
 	readonly readTasks = new Set<string>();
 	readonly doubts: Doubt[];
 	active: Active[] = [];
-	/** jobs of the latest service that no entry answers, while entries are still to be replayed */
-	open: { job: Job; service: Service }[] = [];
+	/** every phase that has begun, by id, also those that are over */
+	readonly begun = new Map<string, Active>();
+	/** jobs of the latest service that no entry answers, while entries are still to be replayed; `chosen`: due since the keeper chose it */
+	open: { job: Job; service: Service; chosen?: boolean }[] = [];
+	/** where the running interval began; null: at the first service */
+	since: Service | null = null;
 	/** phases that are over while their last dose still acts */
 	lingering: Active[] = [];
 	forecast: Forecast;
@@ -236,6 +244,44 @@ export class Walk {
 		const reading = this.readings.get(what);
 		if (!reading || reading.wall < since || reading.value <= above) return false;
 		return reading.wall >= (this.lastTest.get(what) ?? reading.wall);
+	}
+
+	/** Tell the phases what has passed since the interval began; the next one begins here. */
+	pass(until: Service, bench: Bench): void {
+		const from = this.since;
+		if (from && until.wall <= from.wall) return;
+		this.since = until;
+		if (!from) return;
+		const wallDays = until.wall - from.wall;
+		const interval = { from, wallDays, lowest: [...this.lowest], saltiestPpt: this.saltiest };
+		for (const { machine } of this.active) machine.passed?.(interval, bench);
+	}
+
+	/** Nobody has said whether this dose was given: no other of its medicine may be figured. */
+	doubt(due: Due): void {
+		due.unanswered = true;
+		const standing = due.job.kind === 'dose' && due.job.bottle && this.doubts[due.job.bottle.index];
+		if (standing) standing.unanswered ??= due.task.id;
+	}
+
+	/** It is known now what became of a task; another dose that nobody answered for may still stand in the way. */
+	answer(task: string): void {
+		const due = this.due.get(task);
+		if (due) due.unanswered = false;
+		for (const [index, doubt] of this.doubts.entries()) {
+			if (doubt.unanswered !== task) continue;
+			const other = [...this.due.values()].find(
+				({ job, unanswered }) => unanswered && job.kind === 'dose' && job.bottle?.index === index
+			);
+			doubt.unanswered = other?.task.id ?? null;
+		}
+	}
+
+	/** A reading says what is in the water, whatever was given before. */
+	answerAll(bottle: Bottle): void {
+		for (const due of this.due.values()) if (due.job.bottle === bottle) due.unanswered = false;
+		const doubt = this.doubts[bottle.index];
+		if (doubt) doubt.unanswered = null;
 	}
 
 	/** A second look has agreed with the low reading before it. */

@@ -1,7 +1,7 @@
 export { apply, applyAll, invert, type Edit } from './edit.ts';
 export { rebase, same, type Clash, type Rebased } from './rebase.ts';
 export { dayNumber, dayOf, dayText, isDay, weekday } from './days.ts';
-export { readLog, type Correction, type Fact, type LogEntry, type LoggedAmount } from './log.ts';
+export { readLog, type Choice, type Correction, type Fact, type LogEntry, type LoggedAmount } from './log.ts';
 export { countedOf } from './medicine-reader.ts';
 export { runIdOf } from './run-id.ts';
 export {
@@ -46,7 +46,8 @@ export {
 	substrates,
 	takens,
 	type PhaseKind,
-	type Sign
+	type Sign,
+	type Taken
 } from './vocabulary.ts';
 export { readPlanFile, writePlanFile, type PlanFile } from './plan-file.ts';
 export { planJsonSchema, type PlanDocument } from './schema.ts';

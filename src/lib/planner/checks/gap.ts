@@ -27,12 +27,26 @@ const dosesOf = ({ plan }: Seen, id: string): Task[] =>
 		(task) => task.phase === id && task.kind === 'dose' && !task.id.includes('.') && task.state !== 'missed'
 	);
 
+/** Jobs with the one before each, where the two belong to the same round: a series begun anew counts from there. */
+function pairs(seen: Seen, phase: string, jobs: readonly Task[]): [Task, Task][] {
+	const anew = logOf(seen).flatMap((entry) =>
+		entry.kind === 'choice' && entry.taken === 'restart' && entry.task.startsWith(`${phase}/`)
+			? [entry.atMs]
+			: []
+	);
+	return jobs.slice(1).flatMap((job, i): [Task, Task][] => {
+		const before = jobs[i];
+		if (!before) return [];
+		const [from, to] = [Date.parse(before.at), Date.parse(job.at)];
+		return anew.some((atMs) => from < atMs && atMs <= to) ? [] : [[before, job]];
+	});
+}
+
 /** The first dose of a row that comes so many days after the one before. */
-function wrongGap(doses: readonly Task[], wrong: (days: number) => boolean) {
-	for (const [i, dose] of doses.entries()) {
-		const before = doses[i - 1];
-		const days = before ? dayNumber(dose.date) - dayNumber(before.date) : 0;
-		if (before && wrong(days)) return { dose, days };
+function wrongGap(doses: readonly [Task, Task][], wrong: (days: number) => boolean) {
+	for (const [before, dose] of doses) {
+		const days = dayNumber(dose.date) - dayNumber(before.date);
+		if (wrong(days)) return { dose, days };
 	}
 	return null;
 }
@@ -94,7 +108,7 @@ function lifeCycleGap(seen: Seen, { phase, bottle }: Given): Draft | null {
 				}
 			: null;
 	const { earliestDays, latestDays, because, source } = bounds.value;
-	const wrong = wrongGap(doses, (days) => days < earliestDays || days >= latestDays);
+	const wrong = wrongGap(pairs(seen, phase.id, doses), (days) => days < earliestDays || days >= latestDays);
 	if (!wrong) return null;
 	const late = wrong.days >= latestDays;
 	return {
@@ -118,7 +132,7 @@ function courseGap(seen: Seen, { phase, bottle }: Given): Draft | null {
 		(timed && seen.run.tank.temperatureC !== null && gapBounds(timed, seen.run.tank.temperatureC).ok)
 	)
 		return null;
-	const wrong = wrongGap(dosesOf(seen, phase.id), (days) => days < least);
+	const wrong = wrongGap(pairs(seen, phase.id, dosesOf(seen, phase.id)), (days) => days < least);
 	if (!wrong) return null;
 	return {
 		severity: 'caution',
@@ -224,11 +238,13 @@ export const transferGap: Check = {
 		seen.run.phases
 			.filter(({ kind }) => kind === 'transfer')
 			.flatMap(({ id }): Draft[] => {
-				const moves = seen.plan.tasks.filter((task) => task.phase === id && task.kind === 'transfer');
+				const moves = seen.plan.tasks.filter(
+					(task) => task.phase === id && task.kind === 'transfer' && task.state !== 'missed'
+				);
 				const { hoursApart, graceHours, restartHours } = methods.transfer;
 				const most = (hoursApart?.value ?? 0) + (graceHours?.value ?? 0);
-				for (const [i, move] of moves.entries()) {
-					const hours = (Date.parse(move.at) - Date.parse(moves[i - 1]?.at ?? move.at)) / MS_PER_HOUR;
+				for (const [before, move] of pairs(seen, id, moves)) {
+					const hours = (Date.parse(move.at) - Date.parse(before.at)) / MS_PER_HOUR;
 					if (hours <= most) continue;
 					const restart = restartHours && hours >= restartHours.value;
 					return [

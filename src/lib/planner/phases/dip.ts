@@ -3,8 +3,9 @@ import { measureOut, type Bottle } from '../bottle.ts';
 import { dutiesOf } from '../duties.ts';
 import type { Deed, Job } from '../job.ts';
 import type { Bench, PhaseKindRow } from '../phase-kind.ts';
-import { fallsOn } from '../recurrence.ts';
+import { fallsOn, LONGEST_PLAN_DAYS } from '../recurrence.ts';
 import { amountText, figure, levelText } from '../words.ts';
+import { seriesOf, type Round, type Turn } from './series.ts';
 
 /** Longest dip in fresh water when the cell does not say (Neobenedenia cured in 2 min; 2 to 5 against capsalids). */
 const FRESH_WATER_MINUTES = 5;
@@ -15,19 +16,37 @@ export const dip: PhaseKindRow = {
 	begin(phase, bottle, from, bench) {
 		const duties = dutiesOf(phase, from, bench.run);
 		const dips = phase.lasts && 'doses' in phase.lasts ? phase.lasts.doses : 1;
-		const falls = fallsOn(phase.repeat ?? { everyDays: 1 }, from);
-		let given = 0;
+		const series = seriesOf(
+			{
+				name: `${phase.id}/dip/`,
+				moves: bench.run.moves,
+				round: (day) => roundOf(phase, day, dips),
+				endsWithLast: true
+			},
+			from
+		);
 		return {
 			due(service, at) {
 				const jobs = duties(service, at, true);
-				if (service.slot === 0 && given < dips && falls(service.day))
-					jobs.push(dipJob(phase, bottle, ++given, dips, bench));
+				if (service.slot > 0) return jobs;
+				for (const turn of series.on(service.day)) jobs.push(dipJob(phase, bottle, turn, bench));
 				return jobs;
 			},
-			endsWith: () => given >= dips
+			chosen: series.chosen,
+			awaits: series.awaits,
+			endsWith: (service) => service.day >= series.last()
 		};
 	}
 };
+
+function roundOf(phase: Phase, from: number, dips: number): Round {
+	const falls = fallsOn(phase.repeat ?? { everyDays: 1 }, from);
+	const days: number[] = [];
+	for (let day = from; day < from + LONGEST_PLAN_DAYS && days.length < dips; day++)
+		if (falls(day)) days.push(day);
+	// a rhythm that never comes keeps the phase waiting, which is a finding
+	return { days, to: days.length > 0 ? from : Infinity, of: dips };
+}
 
 /** Strict length of one dip, minutes; null: the sheet must say. */
 export function dipMinutes(phase: Phase, bottle: Bottle | null): number | null {
@@ -35,12 +54,12 @@ export function dipMinutes(phase: Phase, bottle: Bottle | null): number | null {
 	return bottle?.medicine.active === 'fresh-water' ? FRESH_WATER_MINUTES : null;
 }
 
-function dipJob(phase: Phase, bottle: Bottle | null, n: number, of: number, bench: Bench): Job {
+function dipJob(phase: Phase, bottle: Bottle | null, { n, place, of }: Turn, bench: Bench): Job {
 	return {
 		phase: phase.id,
 		kind: 'dip',
 		n: String(n),
-		act: () => dipDeed(phase, bottle, n, of, bench)
+		act: () => dipDeed(phase, bottle, place, of, bench)
 	};
 }
 

@@ -64,22 +64,36 @@ export const hold: PhaseKindRow = {
 		});
 		const ramp = rampOf(phase, bottle, bench);
 		let lastEarned = from;
+		// a course that begins again counts from the next service, not from the moment it was decided
+		let resting = false;
 
 		return {
 			passed({ from: start, wallDays, lowest }, at) {
+				if (resting) return;
 				const before = ledger.days();
 				ledger.passed(start.wall, wallDays, lowest[bottle.index] ?? 0, at.lastTest(bottle.measuredAs));
 				if (ledger.days() > before) lastEarned = start.day;
 			},
-			due: (service, at) => [
-				...duties(service, at, true),
-				makeUp(phase, bottle, levels, ramp, dayOf(service, from), at, at.away(service.day))
-			],
+			due: (service, at) => {
+				resting = false;
+				return [
+					...duties(service, at, true),
+					makeUp(phase, bottle, levels, ramp, dayOf(service, from), at, at.away(service.day))
+				];
+			},
 			endedBefore: (service) => byCredit && service.slot === 0 && ledger.full(),
 			stuck: (service) => byCredit && service.day - lastEarned > FRUITLESS_DAYS,
 			endsWith: (service) => !byCredit && service.day >= until,
 			credit: ledger.days,
 			restart: ledger.restart,
+			chosen({ taken }, at) {
+				if (taken !== 'restart') return false;
+				ledger.restart();
+				resting = true;
+				const level = at.level(bottle);
+				if (level < levels.floor) Object.assign(ramp, { raised: 0, start: level });
+				return false;
+			},
 			heard({ what, value, wall }) {
 				if (what === bottle.measuredAs) ledger.reading(value, wall);
 			}

@@ -59,7 +59,11 @@ export const lowSalinity: PhaseKindRow = {
 				low === null || start === null || (!rising && service.day - lastEarned > DROP_PPT * 10),
 			endsWith: () => rising && step >= down.length + up.length,
 			credit: ledger.days,
-			restart: ledger.restart
+			restart: ledger.restart,
+			chosen({ taken }) {
+				if (taken === 'restart' && !rising) ledger.restart();
+				return false;
+			}
 		};
 	}
 };

@@ -9,6 +9,7 @@ import type { Bench, PhaseKindRow, PhaseRun } from '../phase-kind.ts';
 import { fallsOn, LONGEST_PLAN_DAYS } from '../recurrence.ts';
 import { levelOf, type Forecast } from '../tank-water.ts';
 import { figure, levelText } from '../words.ts';
+import { seriesOf, type Round, type Turn } from './series.ts';
 
 const MS_PER_DAY = 86_400_000;
 
@@ -30,62 +31,64 @@ export function gapDays(phase: Phase, bottle: Bottle, temperatureC: number | nul
 /** A dose, a wait for the next generation, a dose again. */
 export const pulse: PhaseKindRow = {
 	kind: 'pulse',
-	begin: (phase, bottle, from, bench) =>
-		doseSeries(
-			phase,
-			bottle,
-			seriesDays(phase, from, bottle && gapDays(phase, bottle, bench.run.tank.temperatureC)),
-			from,
-			bench,
-			true
-		)
+	begin: (phase, bottle, from, bench) => {
+		const gap = bottle && gapDays(phase, bottle, bench.run.tank.temperatureC);
+		return doseSeries(phase, bottle, from, bench, { gap, actsAlone: true, owes: false });
+	}
 };
 
-/** A dose each day. */
+/** A dose each day. One that is given up is made good at the end. */
 export const daily: PhaseKindRow = {
 	kind: 'daily',
 	begin: (phase, bottle, from, bench) =>
-		doseSeries(phase, bottle, seriesDays(phase, from, 1), from, bench, false)
+		doseSeries(phase, bottle, from, bench, { gap: 1, actsAlone: false, owes: true })
 };
 
-interface SeriesDays {
-	/** natural day of each dose */
-	doses: number[];
-	/** last day of the phase, at least the last dose */
-	to: number;
-}
-
-function seriesDays(phase: Phase, from: number, gap: number | null): SeriesDays {
+/** Days of the doses, and the last day the row names. */
+function roundOf(phase: Phase, from: number, gap: number | null): Round {
 	const lasts = phase.lasts;
 	const until = lasts && 'until' in lasts ? dayNumber(lasts.until) : null;
 	const to = lasts && 'days' in lasts ? from + Math.max(1, Math.round(lasts.days)) - 1 : until;
 	const wanted = lasts && 'doses' in lasts ? lasts.doses : to === null ? 1 : Infinity;
 	const repeat = phase.repeat ?? (gap === null ? null : { everyDays: gap });
-	const doses = [from];
+	const days = [from];
 	if (repeat) {
 		const falls = fallsOn(repeat, from);
-		if (!falls(from)) doses.pop();
+		if (!falls(from)) days.pop();
 		const horizon = Math.min(to ?? Infinity, from + LONGEST_PLAN_DAYS);
-		for (let day = from + (doses.length ? 1 : 0); day <= horizon && doses.length < wanted; day++)
-			if (falls(day)) doses.push(day);
+		for (let day = from + (days.length ? 1 : 0); day <= horizon && days.length < wanted; day++)
+			if (falls(day)) days.push(day);
 	}
-	return { doses, to: Math.max(to ?? from, doses.at(-1) ?? from) };
+	return { days, to: to ?? from };
+}
+
+interface Rhythm {
+	/** days between two doses where the cell does not say; null: nobody can */
+	gap: number | null;
+	/** no change may thin a dose while it acts */
+	actsAlone: boolean;
+	/** a dose given up is made good at the end */
+	owes: boolean;
 }
 
 function doseSeries(
 	phase: Phase,
 	bottle: Bottle | null,
-	{ doses, to }: SeriesDays,
 	from: number,
 	bench: Bench,
-	actsAlone: boolean
+	{ gap, actsAlone, owes }: Rhythm
 ): PhaseRun {
 	const duties = dutiesOf(phase, from, bench.run);
-	const days = doses.map((day, i) => {
-		const moved = bench.run.moves[`${phase.id}/dose/${i + 1}`];
-		return moved ? dayNumber(moved) : day;
-	});
-	const last = days.length === doses.length && phase.lasts && 'doses' in phase.lasts ? Math.max(...days) : to;
+	const series = seriesOf(
+		{
+			name: `${phase.id}/dose/`,
+			moves: bench.run.moves,
+			round: (day) => roundOf(phase, day, gap),
+			endsWithLast: phase.lasts !== null && 'doses' in phase.lasts,
+			...(owes ? { owes: fallsOn(phase.repeat ?? { everyDays: 1 }, from) } : {})
+		},
+		from
+	);
 	let lastGiven: { n: number; atMs: number } | null = null;
 	const acting = ({ atMs }: Service) =>
 		actsAlone &&
@@ -96,13 +99,11 @@ function doseSeries(
 
 	return {
 		due(service, at) {
-			const today = service.slot === 0 ? days.flatMap((day, i) => (day === service.day ? [i + 1] : [])) : [];
+			const today = service.slot === 0 ? series.on(service.day) : [];
 			const jobs: Job[] = duties(service, at, today.length > 0);
 			if (!bottle) return jobs;
-			for (const n of today)
-				jobs.push(
-					seriesDose(phase, bottle, String(n), days.length, at, () => (lastGiven = { n, atMs: service.atMs }))
-				);
+			for (const turn of today)
+				jobs.push(seriesDose(phase, bottle, turn, at, (atMs) => (lastGiven = { n: turn.n, atMs })));
 			return jobs;
 		},
 		acting,
@@ -111,23 +112,24 @@ function doseSeries(
 			if (!bottle || !change || !lastGiven || !acting(service)) return [];
 			return [againDose(phase, bottle, `${lastGiven.n}.2`, change.fraction, at)];
 		},
-		endsWith: (service) => service.day >= last
+		chosen: series.chosen,
+		awaits: () => (bottle ? series.awaits() : null),
+		endsWith: (service) => service.day >= series.last()
 	};
 }
 
 function seriesDose(
 	phase: Phase,
 	bottle: Bottle,
-	n: string,
-	of: number,
+	{ n, place, of }: Turn,
 	bench: Bench,
-	applied: () => void
+	applied: (atMs: number) => void
 ): Job {
 	const level = (phase.level ?? bottle.medicine.level)?.high ?? null;
 	const wide = bottle.row.margin.value === 'wide';
 	return doseJob({
 		phase,
-		n,
+		n: String(n),
 		bottle,
 		bench,
 		// A wide margin takes the full dose on top of what may be left; a narrow one only what is missing.
@@ -135,8 +137,8 @@ function seriesDose(
 		ceiling: bottle.ceiling,
 		because: (was, to) =>
 			wide
-				? `Dose ${n} of ${of}: the full ${levelText(bottle, level ?? 0)}, added to what may be left (${figure(was, 3)}).`
-				: `Dose ${n} of ${of}: topped up from ${levelText(bottle, was)} to ${levelText(bottle, to)}.`,
+				? `Dose ${place} of ${of}: the full ${levelText(bottle, level ?? 0)}, added to what may be left (${figure(was, 3)}).`
+				: `Dose ${place} of ${of}: topped up from ${levelText(bottle, was)} to ${levelText(bottle, to)}.`,
 		applied
 	});
 }
