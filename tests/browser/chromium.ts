@@ -23,6 +23,8 @@ const quiet = [
 
 const usualPlaces: Partial<Record<NodeJS.Platform, string[]>> = {
 	linux: [
+		// starts twice as fast as the whole browser
+		'/usr/bin/chromium-headless-shell',
 		'/usr/bin/chromium',
 		'/usr/bin/chromium-browser',
 		'/usr/bin/google-chrome',
