@@ -1,9 +1,10 @@
 /**
- * The entry `npm start` runs: listens on this machine only, tells the app the truth about the protocol, and
+ * The entry `npm start` runs: listens where the environment says, tells the app the truth about the protocol, and
  * turns trouble at start into one sentence.
  */
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import { pathToFileURL } from 'node:url';
+import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
 import { dataFolder, listenAddress, makeDataFolder } from './lib/server/place.ts';
 
@@ -40,8 +41,17 @@ const { handler } = (await import(/* @vite-ignore */ app).catch((error: unknown)
 	handler: Handler;
 };
 
+/** Only a proxy that is trusted may say what the visitor spoke and where they came from. */
+function straighten({ headers, socket }: IncomingMessage): void {
+	const spoken = String(headers['x-forwarded-proto'] ?? '')
+		.split(',')[0]
+		?.trim();
+	headers['x-forwarded-proto'] = behindProxy && spoken === 'https' ? 'https' : 'http';
+	if (behindProxy) headers['x-forwarded-for'] ??= socket.remoteAddress;
+}
+
 const server = createServer((request, response) => {
-	if (!behindProxy || !request.headers['x-forwarded-proto']) request.headers['x-forwarded-proto'] = 'http';
+	straighten(request);
 	handler(request, response, () => {
 		response.statusCode = 404;
 		response.end('Not found');
@@ -52,14 +62,31 @@ server.on('error', (error: NodeJS.ErrnoException) => {
 	if (error.code === 'EADDRINUSE') {
 		stop(`port ${address.port} is taken: stop what listens there, or set PORT to another`);
 	}
+	if (error.code === 'EADDRNOTAVAIL' || error.code === 'ENOTFOUND' || error.code === 'EAI_AGAIN') {
+		stop(`HOST: saw ${address.host}, expected an address of this machine`);
+	}
+	if (error.code === 'EACCES')
+		stop(`PORT: saw ${address.port}, expected one this user may listen on, above 1023`);
 	stop(sentence(error));
 });
+
+/** Every address it answers at: for one that stands for all, the machine's own. */
+function addressesOf(host: string): string[] {
+	if (host !== '0.0.0.0' && host !== '::') return [host];
+	const all = Object.values(networkInterfaces()).flatMap((own) => own ?? []);
+	const others = all
+		.filter(({ internal, family }) => !internal && family === 'IPv4')
+		.map((own) => own.address);
+	return ['127.0.0.1', ...others];
+}
 
 server.listen(address.port, address.host, () => {
 	const bound = server.address();
 	const port = bound !== null && typeof bound === 'object' ? bound.port : address.port;
-	const host = address.host.includes(':') ? `[${address.host.replace(/[[\]]/g, '')}]` : address.host;
-	console.log(`Lazaret is ready on http://${host}:${port}`);
+	const urls = addressesOf(address.host).map(
+		(host) => `http://${host.includes(':') ? `[${host}]` : host}:${port}`
+	);
+	console.log(`Lazaret is ready on ${urls.join(' and ')}`);
 	console.log(process.env.DATABASE_URL ? 'Data: the database of DATABASE_URL' : `Data: ${folder}`);
 });
 

@@ -16,8 +16,9 @@ function firstWeekdayOf(locale: string): number {
 	return told.getWeekInfo?.().firstDay ?? 1;
 }
 
-/** What page and server must agree on before the first paint: the clock, the language, the week's first day. */
-export const load: LayoutServerLoad = ({ request }) => {
+/** What page and server must agree on before the first paint: the clock, the language, the week's first day, who looks. */
+export const load: LayoutServerLoad = ({ request, locals: { actor } }) => {
 	const locale = localeOf(request.headers.get('accept-language'));
-	return { now: new Date().toISOString(), locale, firstWeekday: firstWeekdayOf(locale) };
+	const who = actor && { name: actor.name, role: actor.role, entered: actor.session !== null };
+	return { now: new Date().toISOString(), locale, firstWeekday: firstWeekdayOf(locale), who };
 };

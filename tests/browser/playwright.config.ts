@@ -12,6 +12,8 @@ export default defineConfig({
 	forbidOnly: Boolean(process.env.CI),
 	retries: 0,
 	timeout: 60_000,
+	// as long as a machine may take on which much else is going on
+	expect: { timeout: 20_000 },
 	reporter: 'list',
 	use: {
 		browserName: 'chromium',

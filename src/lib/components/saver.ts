@@ -30,7 +30,9 @@ export async function send(run: string, base: number, parcel: Parcel): Promise<A
 		if (response.ok) return { kind: 'saved', ...(body as unknown as { version: number; others: null }) };
 		const { message: sentence = awaySentence, version = base, document } = body.error ?? {};
 		if (response.status === 409) return { kind: 'clash', version, document, sentence };
-		return { kind: response.status >= 500 ? 'away' : 'refused', sentence };
+		// whoever has to enter again loses nothing of what they typed
+		const passing = response.status >= 500 || response.status === 401 || response.status === 429;
+		return { kind: passing ? 'away' : 'refused', sentence };
 	} catch {
 		return { kind: 'away', sentence: awaySentence };
 	}

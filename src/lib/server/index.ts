@@ -1,3 +1,16 @@
+export {
+	askerOf,
+	changeOwn,
+	enter,
+	isWide,
+	unlockedSentence,
+	wideTrouble,
+	type Actor,
+	type Asker,
+	type Entering
+} from './access.ts';
+export { accessTable, deedFor, leastFor, mayDo, type Least } from './access-table.ts';
+export { readDeeds, writeDeed, type Deed } from './audit.ts';
 export { backup, restoreBackup, scheduleBackups, type Held } from './backup.ts';
 export { currentFeeds } from './current-feeds.ts';
 export { newFeedSchema } from './feed-scope.ts';
@@ -16,12 +29,36 @@ export {
 	type Save,
 	type Saved
 } from './edits.ts';
+export { addressOf, dropToken, giveToken, safePath, tokenOf } from './door.ts';
 export { endpoint } from './endpoint.ts';
 export { entriesSchema, entrySchema, idSchema } from './entries.ts';
 export { exportAll, importAll, type Everything, type Imported } from './exchange.ts';
 export { faultOf, type Fault } from './fault.ts';
 export { appendLog, planFileOf, readLog, readLogs, type Entry } from './log.ts';
-export { isOwnHost, isOwnOrigin, nestsBeyond, noRun, readBody, refusal, securityHeaders } from './request.ts';
+export { passphraseLength } from './passphrase.ts';
+export {
+	addPerson,
+	anyPeople,
+	listPeople,
+	removePerson,
+	roleOf,
+	roles,
+	setPassphrase,
+	setRole,
+	type Done,
+	type Person,
+	type Role
+} from './people.ts';
+export {
+	isOwnHost,
+	isOwnOrigin,
+	isPassedOn,
+	nestsBeyond,
+	noRun,
+	readBody,
+	refusal,
+	securityHeaders
+} from './request.ts';
 export {
 	createRun,
 	getRun,
@@ -32,4 +69,13 @@ export {
 	type RunSummary,
 	type StoredRun
 } from './runs.ts';
+export {
+	endSession,
+	endSessionsOf,
+	listSessions,
+	openSession,
+	sessionDays,
+	type Entered,
+	type Session
+} from './sessions.ts';
 export { openForRestore, openStore, storeOptions, type Store } from './store.ts';

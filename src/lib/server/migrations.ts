@@ -55,6 +55,43 @@ export const steps: Record<string, Step> = {
 			.addColumn('changed', 'text')
 			.addColumn('left_out', 'text')
 			.execute();
+	},
+	'3-people': async (db) => {
+		await db.schema
+			.createTable('person')
+			.addColumn('id', 'text', (column) => column.primaryKey())
+			.addColumn('name', 'text', (column) => column.notNull())
+			.addColumn('folded', 'text', (column) => column.notNull().unique())
+			.addColumn('role', 'text', (column) => column.notNull())
+			.addColumn('pass', 'text', (column) => column.notNull())
+			.addColumn('created', 'text', (column) => column.notNull())
+			.execute();
+		await db.schema
+			.createTable('session')
+			.addColumn('id', 'text', (column) => column.primaryKey())
+			.addColumn('token', 'text', (column) => column.notNull().unique())
+			.addColumn('person', 'text', (column) => column.notNull().references('person.id'))
+			.addColumn('created', 'text', (column) => column.notNull())
+			.addColumn('seen', 'text', (column) => column.notNull())
+			.addColumn('device', 'text', (column) => column.notNull())
+			.execute();
+		await db.schema
+			.createTable('attempt')
+			.addColumn('hole', 'text', (column) => column.primaryKey())
+			.addColumn('failed', 'integer', (column) => column.notNull())
+			.addColumn('last', 'text', (column) => column.notNull())
+			.addColumn('until', 'text', (column) => column.notNull())
+			.execute();
+		await db.schema
+			.createTable('audit')
+			.addColumn('id', 'text', (column) => column.primaryKey())
+			.addColumn('at', 'text', (column) => column.notNull())
+			.addColumn('who', 'text', (column) => column.notNull())
+			.addColumn('what', 'text', (column) => column.notNull())
+			.addColumn('about', 'text', (column) => column.notNull())
+			.addColumn('address', 'text', (column) => column.notNull())
+			.execute();
+		await db.schema.createIndex('audit_at').on('audit').column('at').execute();
 	}
 };
 

@@ -1,4 +1,5 @@
 import { mkdirSync } from 'node:fs';
+import { isIP } from 'node:net';
 import { homedir } from 'node:os';
 import { isAbsolute, join, resolve } from 'node:path';
 
@@ -34,20 +35,37 @@ export function makeDataFolder(folder: string): void {
 	}
 }
 
-/** Where the app listens: `HOST` and `PORT`, or one sentence that says what is wrong with them. */
+const hostName = /^(?=.{1,253}$)[a-z0-9](?:[a-z0-9-]*[a-z0-9])?(?:\.[a-z0-9](?:[a-z0-9-]*[a-z0-9])?)*$/i;
+
+/**
+ * Where the app listens: `HOST` and `PORT`; or one sentence about the first variable that cannot be understood.
+ * An address that others can reach also asks for a passphrase, which only the store knows of.
+ */
 export function listenAddress(env: Environment): { host: string; port: number } | { refused: string } {
-	const host = env.HOST || '127.0.0.1';
-	const port = Number(env.PORT || 4173);
-	if (!Number.isInteger(port) || port < 0 || port > 65535) {
-		return { refused: `PORT: saw ${env.PORT}, expected a whole number from 0 to 65535` };
-	}
-	if (!isLoopback(host)) {
-		return {
-			refused: `HOST: saw ${host}, expected 127.0.0.1, ::1 or localhost: without a passphrase this app only answers on the machine it runs on`
-		};
-	}
-	return { host, port };
+	const refused = wrongVariable(env);
+	if (refused !== null) return { refused };
+	return { host: (env.HOST || '127.0.0.1').replace(/^\[|\]$/g, ''), port: Number(env.PORT || 4173) };
 }
+
+function wrongVariable(env: Environment): string | null {
+	const { PORT = '', HOST = '', LAZARET_HOSTS = '', LAZARET_BACKUPS = '', TRUST_PROXY = '' } = env;
+	if (PORT !== '' && !(/^\d{1,5}$/.test(PORT) && Number(PORT) <= 65_535))
+		return seen('PORT', PORT, 'a whole number from 0 to 65535');
+	if (HOST !== '' && !isIP(HOST.replace(/^\[|\]$/g, '')) && !hostName.test(HOST))
+		return seen('HOST', HOST, 'an address of this machine, such as 127.0.0.1 or 0.0.0.0');
+	const odd = LAZARET_HOSTS.split(',').find(
+		(name) => name.trim() && !isIP(name.trim()) && !hostName.test(name.trim())
+	);
+	if (odd !== undefined)
+		return seen('LAZARET_HOSTS', odd, 'names without scheme or port, separated by commas');
+	if (LAZARET_BACKUPS !== '' && !/^\d{1,4}$/.test(LAZARET_BACKUPS))
+		return seen('LAZARET_BACKUPS', LAZARET_BACKUPS, 'how many days are kept, a whole number from 0 to 9999');
+	if (!['', '0', '1'].includes(TRUST_PROXY)) return seen('TRUST_PROXY', TRUST_PROXY, '1, 0 or nothing');
+	return null;
+}
+
+const seen = (name: string, value: string, expected: string) =>
+	`${name}: saw ${value.replace(/[\p{Cc}\u2028\u2029]+/gu, ' ').slice(0, 80)}, expected ${expected}`;
 
 /** True for names and addresses that only this machine can reach. */
 export function isLoopback(host: string): boolean {

@@ -1,3 +1,4 @@
+import { isIP } from 'node:net';
 import type { z } from 'zod';
 import { firstIssue } from './document.ts';
 import { isLoopback } from './place.ts';
@@ -86,13 +87,19 @@ export function isOwnOrigin(request: Request, origin: string): boolean {
 }
 
 /**
- * True when the app answers to this host name: the loopback's own names, and those `LAZARET_HOSTS` lists
- * (separated by commas). A foreign name that resolves to this machine would let a foreign page read the answers.
+ * True when the app answers to this host name: the loopback's own names, those `LAZARET_HOSTS` lists (separated by
+ * commas), and bare addresses where others may reach it. A foreign name that resolves to this machine would let a
+ * foreign page read the answers; an address in figures resolves to nothing else.
  */
-export function isOwnHost(hostname: string, allowed: string | undefined): boolean {
+export function isOwnHost(hostname: string, allowed: string | undefined, wide: boolean): boolean {
 	if (isLoopback(hostname)) return true;
+	if (wide && isIP(hostname.replace(/^\[|\]$/g, '')) !== 0) return true;
 	return (allowed ?? '').split(',').some((name) => name.trim().toLowerCase() === hostname.toLowerCase());
 }
+
+/** True when a proxy handed the request on: it may come from anywhere, whatever address it arrives at. */
+export const isPassedOn = ({ headers }: Request): boolean =>
+	['forwarded', 'x-forwarded-for', 'x-forwarded-host', 'x-real-ip', 'via'].some((name) => headers.has(name));
 
 /** Headers every page and answer carries; the content security policy is Kit's own. */
 export const securityHeaders: Record<string, string> = {

@@ -112,8 +112,10 @@ export async function openForRestore(options: StoreOptions): Promise<{ store: St
 }
 
 function openPostgres(url: string, folder: string, now: () => string): Store {
-	if (!/^postgres(ql)?:\/\//.test(url)) {
-		throw new Error('DATABASE_URL: saw something else, expected an address that begins with postgres://');
+	if (!/^postgres(ql)?:\/\//.test(url) || !URL.canParse(url)) {
+		throw new Error(
+			'DATABASE_URL: saw something else, expected an address such as postgres://USER@HOST/NAME'
+		);
 	}
 	const pool = new pg.Pool({ connectionString: url, max: 10, connectionTimeoutMillis: 5000 });
 	// A connection that the server drops says so by an event, idle or in use between two questions. Unheard it would

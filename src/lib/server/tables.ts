@@ -8,6 +8,10 @@ export interface Tables {
 	edit: EditTable;
 	log: LogTable;
 	feed: FeedTable;
+	person: PersonTable;
+	session: SessionTable;
+	attempt: AttemptTable;
+	audit: AuditTable;
 }
 
 interface RunTable {
@@ -63,6 +67,50 @@ export interface FeedTable {
 	etag: string | null;
 	changed: string | null;
 	left_out: string | null;
+}
+
+/** Somebody who may enter. */
+export interface PersonTable {
+	id: string;
+	name: string;
+	/** the name as it is compared: folded to one case and form */
+	folded: string;
+	role: string;
+	/** the passphrase, only as a salted hash with its cost */
+	pass: string;
+	created: string;
+}
+
+/** One device on which somebody has entered. */
+export interface SessionTable {
+	id: string;
+	/** SHA-256 of the token in the cookie */
+	token: string;
+	person: string;
+	created: string;
+	seen: string;
+	/** what the browser calls itself */
+	device: string;
+}
+
+/** Wrong passphrases of late, by a name's or an address's pigeonhole: there are so many holes and no more. */
+export interface AttemptTable {
+	hole: string;
+	failed: number;
+	last: string;
+	/** until then nobody of this hole is listened to */
+	until: string;
+}
+
+/** Who did what. Append-only; the oldest go when there are too many. */
+export interface AuditTable {
+	id: string;
+	at: string;
+	who: string;
+	what: string;
+	/** what it was done to: a run's id, a person's name; empty for none */
+	about: string;
+	address: string;
 }
 
 export type SaveKind = 'create' | 'edit' | 'restore' | 'delete' | 'undelete' | 'import';
