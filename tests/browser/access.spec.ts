@@ -8,7 +8,7 @@ import { startApp, type App } from '../built-app.ts';
 import { enterAs, namePeople, passphrase } from '../people.ts';
 import { expect, test } from './app.ts';
 
-const document = { format: 'lazaret-plan/1', name: 'Trial', phases: [{ id: 'a', lasts: '3 d' }] };
+const trial = { format: 'lazaret-plan/1', name: 'Trial', phases: [{ id: 'a', lasts: '3 d' }] };
 const everybody = { Kim: 'keeper', Hal: 'helper', Vic: 'viewer' } as const;
 
 /** One request as a program makes it; the status says who may. */
@@ -27,7 +27,7 @@ test('every route and method answers each role, and nobody, as the table says', 
 	await fetch(`${app.url}/api/runs`, {
 		method: 'POST',
 		headers: { 'content-type': 'application/json' },
-		body: JSON.stringify({ id: 'r1', document })
+		body: JSON.stringify({ id: 'r1', document: trial })
 	});
 	namePeople(app.folder, everybody);
 	const cookies: [Role | null, string][] = [[null, '']];
@@ -227,7 +227,7 @@ test('the first keeper is named on a page, names others, and each does what the 
 	await page.getByLabel(/^Passphrase/).fill(passphrase);
 	await page.getByRole('button', { name: 'Name them' }).click();
 	await expect(page.getByRole('status').filter({ hasText: 'Hal: may enter as helper' })).toBeVisible();
-	const made = await page.request.post('/api/runs', { data: { id: 'r1', document } });
+	const made = await page.request.post('/api/runs', { data: { id: 'r1', document: trial } });
 	expect(made.status()).toBe(201);
 
 	const other = await (await browser.newContext({ baseURL: app.url })).newPage();

@@ -30,6 +30,7 @@ export const accessTable: Record<string, Row> = {
 	'/api/runs/[id]/export': { GET: look },
 	'/api/runs/[id]/history': { GET: look },
 	'/api/runs/[id]/log': { GET: look, POST: ['helper', 'logged'] },
+	'/api/runs/[id]/repairs': { GET: look },
 	'/api/runs/[id]/restore': { POST: ['keeper', 'put an earlier state of a run back'] },
 	'/api/runs/[id]/versions/[version]': { GET: look },
 	'/calendars': { GET: look },
