@@ -14,6 +14,7 @@ import {
 } from '$lib/sheet';
 import { dayIn } from './almanac';
 import { clientId } from './client-id';
+import { CourseShelf } from './course-shelf.svelte';
 import type { Engine } from './engine';
 import { keepUnsent, readUnsent, send, type Parcel } from './saver';
 
@@ -63,7 +64,14 @@ export class RunDesk {
 
 	run = $derived.by(() => readRun({ ...this.document, id: this.id, log: this.log }, { today: this.today }));
 	plan = $derived.by(() => (this.engine ? this.engine.plan(this.run, this.now) : this.#first));
-	desk: Desk = $derived({ document: this.document, plan: this.plan, today: this.today, shelf });
+	readonly courses = new CourseShelf();
+	desk: Desk = $derived({
+		document: this.document,
+		plan: this.plan,
+		today: this.today,
+		shelf,
+		courses: this.engine ? [...this.engine.courses, ...this.courses.own] : []
+	});
 
 	constructor(opened: Opened, now: string, today: string) {
 		this.id = opened.id;
@@ -84,7 +92,10 @@ export class RunDesk {
 
 	/** Fetches the planner, once; from then on every change is planned here and at once. */
 	engage(): Promise<Engine> {
-		this.#fetched ??= import('./engine').then(({ engine }) => (this.engine = engine));
+		this.#fetched ??= import('./engine').then(({ engine }) => {
+			void this.courses.load();
+			return (this.engine = engine);
+		});
 		// an app that cannot be reached just now is asked again by the next who goes to write
 		this.#fetched.catch(() => (this.#fetched = undefined));
 		return this.#fetched;

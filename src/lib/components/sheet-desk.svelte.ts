@@ -6,6 +6,7 @@ import {
 	boxOf,
 	clearBox,
 	columns,
+	courseNamed,
 	deleteRows,
 	duplicateRows,
 	fillDown,
@@ -14,6 +15,7 @@ import {
 	fromTsv,
 	gridTexts,
 	holds,
+	insertCourse,
 	insertRow,
 	jump,
 	moveRows,
@@ -27,6 +29,7 @@ import {
 	typeCell,
 	typedAt,
 	type Act,
+	type Course,
 	type Desk,
 	type Selection,
 	type Spot
@@ -45,6 +48,8 @@ export class SheetDesk {
 	/** Esc was pressed: the next Tab goes on to what follows the sheet */
 	leaving = $state(false);
 	finding = $state(false);
+	/** a course is being chosen */
+	choosing = $state(false);
 
 	texts = $derived.by(() => gridTexts(this.#desk()));
 	box = $derived(boxOf(this.selection));
@@ -95,7 +100,14 @@ export class SheetDesk {
 		const { row, column } = this.active;
 		const typed = this.draft;
 		this.draft = null;
-		this.#commit(typeCell(this.#desk(), row, column, typed));
+		const course = column === 0 ? courseNamed(this.#desk(), row, typed) : undefined;
+		if (course) this.putCourse(course, row);
+		else this.#commit(typeCell(this.#desk(), row, column, typed));
+	}
+
+	/** Puts the rows of a course in before a row, the selected one as a rule. */
+	putCourse(course: Course, row = this.box.top) {
+		this.#commit(insertCourse(this.#desk(), row, course));
 	}
 
 	/** Ends typing and forgets it. */
@@ -184,6 +196,9 @@ export class SheetDesk {
 				break;
 			case 'find':
 				this.finding = true;
+				break;
+			case 'courses':
+				this.choosing = true;
 				break;
 			case 'leave':
 				break;

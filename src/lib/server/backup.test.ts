@@ -2,6 +2,7 @@ import { copyFileSync, existsSync, readdirSync, readFileSync, writeFileSync } fr
 import { DatabaseSync } from 'node:sqlite';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { dropCourse, keepCourse, listCourses } from './courses.ts';
 import { backup, dailyBackup, restoreBackup, verifyBackup } from './backup.ts';
 import type { Document } from './document.ts';
 import { history, saveEdits } from './edits.ts';
@@ -24,6 +25,7 @@ async function filled(engine: Store['engine']): Promise<Store> {
 		who: 'bo'
 	});
 	await appendLog(store, 'r1', [entry], 'bo');
+	await keepCourse(store, { id: 'c1', name: 'Usual', phases: [{ id: 'a', kind: 'observe' }] }, 'bo');
 	return store;
 }
 const contents = async (store: Store) => ({ ...(await exportAll(store)), exported: 'any' });
@@ -144,6 +146,16 @@ describe.each(engines)('an export of everything from %s', (engine) => {
 			value: { added: 0, extended: 0, kept: 1, entries: 0 }
 		});
 		expect(await contents(to)).toEqual(await contents(from));
+	});
+	test('a course that was dropped stays dropped, and a resend of one changes nothing', async () => {
+		const store = await filled(engine);
+		await keepCourse(store, { id: 'c1', name: 'Another', phases: [{ id: 'b' }] }, 'ada');
+		expect(await listCourses(store)).toEqual([
+			{ id: 'c1', name: 'Usual', phases: [{ id: 'a', kind: 'observe' }] }
+		]);
+		expect(await dropCourse(store, 'c1')).toBe(true);
+		expect(await dropCourse(store, 'c1')).toBe(false);
+		expect(await listCourses(store)).toEqual([]);
 	});
 	test('carries on a history that stopped here', async () => {
 		const from = await filled(engine);

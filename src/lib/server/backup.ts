@@ -12,8 +12,8 @@ import { openSqlite, sqliteDamage, sqliteDialect } from './sqlite.ts';
 import type { Store } from './store.ts';
 import type { Tables } from './tables.ts';
 
-/** Parents before children. */
-const tables = ['run', 'edit', 'log', 'feed'] as const;
+/** Every table a backup holds, parents before children. */
+export const tables = ['run', 'edit', 'log', 'feed', 'course'] as const;
 
 /** How much a backup holds. */
 export interface Held {

@@ -2,6 +2,7 @@ import type { Transaction } from 'kysely';
 import { z } from 'zod';
 import { same } from '../run/index.ts';
 import { documentTrouble, editSchema, firstIssue, nameOf, type Document } from './document.ts';
+import { courseSchema, keepCourse, listCourses, type StoredCourse } from './courses.ts';
 import { replay } from './edits.ts';
 import { entrySchema, idSchema } from './entries.ts';
 import { patiently } from './fault.ts';
@@ -13,6 +14,8 @@ export interface Everything {
 	format: 'lazaret-all/1';
 	exported: string;
 	runs: ExportedRun[];
+	/** what keepers saved as courses */
+	courses: StoredCourse[];
 }
 
 interface ExportedRun {
@@ -43,7 +46,7 @@ export async function exportAll(store: Store): Promise<Everything> {
 		})),
 		log: (logs.get(row.id) ?? []).map((entry) => JSON.parse(entry.body) as unknown)
 	}));
-	return { format: 'lazaret-all/1', exported: store.now(), runs };
+	return { format: 'lazaret-all/1', exported: store.now(), runs, courses: await listCourses(store) };
 }
 
 function snapshot(store: Store) {
@@ -92,7 +95,8 @@ const everything = z.strictObject({
 			history: z.array(save).min(1),
 			log: z.array(z.unknown()).max(1_000_000)
 		})
-	)
+	),
+	courses: z.array(courseSchema).max(10_000).optional()
 });
 type ReadRun = z.infer<typeof everything>['runs'][number];
 
@@ -122,6 +126,7 @@ export async function importAll(store: Store, file: unknown, who: string): Promi
 	try {
 		await store.db.transaction().execute(async (trx) => {
 			for (const run of read.data.runs) await takeRun(store, trx, run, who, done);
+			for (const course of read.data.courses ?? []) await keepCourse({ ...store, db: trx }, course, who);
 		});
 	} catch (error) {
 		if (error instanceof Parted) return { ok: false, sentence: error.message };

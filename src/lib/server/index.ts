@@ -16,6 +16,7 @@ export { currentFeeds } from './current-feeds.ts';
 export { newFeedSchema } from './feed-scope.ts';
 export { openFeeds, type Asked, type FeedAnswer, type FeedsOptions, type PlansOf } from './feed-answer.ts';
 export { createFeed, listFeeds, renewFeed, revokeFeed, type FeedScope, type FeedSummary } from './feeds.ts';
+export { courseSchema, dropCourse, keepCourse, listCourses, type StoredCourse } from './courses.ts';
 export { closeCurrent, currentStore, openCurrent } from './current.ts';
 export { openDemo } from './demo.ts';
 export { documentTrouble, editsSchema, firstIssue, type Document } from './document.ts';

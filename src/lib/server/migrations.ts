@@ -92,6 +92,16 @@ export const steps: Record<string, Step> = {
 			.addColumn('address', 'text', (column) => column.notNull())
 			.execute();
 		await db.schema.createIndex('audit_at').on('audit').column('at').execute();
+	},
+	'4-courses': async (db) => {
+		await db.schema
+			.createTable('course')
+			.addColumn('id', 'text', (column) => column.primaryKey())
+			.addColumn('name', 'text', (column) => column.notNull())
+			.addColumn('phases', 'text', (column) => column.notNull())
+			.addColumn('created', 'text', (column) => column.notNull())
+			.addColumn('who', 'text', (column) => column.notNull())
+			.execute();
 	}
 };
 

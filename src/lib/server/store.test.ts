@@ -6,6 +6,7 @@ import type { Document } from './document.ts';
 import { documentAt, history, restoreVersion, saveEdits, setDeleted } from './edits.ts';
 import { engines, freshStore } from './fresh-store.ts';
 import { appendLog, readLog } from './log.ts';
+import { tables } from './backup.ts';
 import { migrate, steps } from './migrations.ts';
 import { createRun, getRun, listRuns, openRuns } from './runs.ts';
 import { openStore, sqliteName, type Store } from './store.ts';
@@ -252,7 +253,7 @@ describe.each(engines)('versions of the store on %s', (engine) => {
 	});
 	test('two that open an empty one at once make its tables once', async () => {
 		const store = await freshStore(engine);
-		for (const table of ['feed', 'log', 'edit', 'run', 'migration'])
+		for (const table of [...tables.toReversed(), 'migration'])
 			await store.db.schema.dropTable(table).execute();
 		await Promise.all([migrate(store.db, engine, 'a'), migrate(store.db, engine, 'b')]);
 		const done = await store.db.selectFrom('migration').select('name').orderBy('name').execute();

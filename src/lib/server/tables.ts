@@ -12,6 +12,7 @@ export interface Tables {
 	session: SessionTable;
 	attempt: AttemptTable;
 	audit: AuditTable;
+	course: CourseTable;
 }
 
 interface RunTable {
@@ -111,6 +112,15 @@ export interface AuditTable {
 	/** what it was done to: a run's id, a person's name; empty for none */
 	about: string;
 	address: string;
+}
+
+/** Phases a keeper kept under a name. */
+interface CourseTable {
+	id: string;
+	name: string;
+	phases: string;
+	created: string;
+	who: string;
 }
 
 export type SaveKind = 'create' | 'edit' | 'restore' | 'delete' | 'undelete' | 'import';

@@ -18,10 +18,12 @@ export {
 	deleteRows,
 	duplicateRows,
 	insertRow,
+	isBlank,
 	moveRows,
 	type PhaseRow,
 	type SheetDocument
 } from './rows.ts';
+export { courseNamed, courseOf, insertCourse, type Course } from './courses.ts';
 export { medicineText, type ShelfEntry } from './shelf.ts';
 export { cellText, gridTexts, kindText, markOf, type Desk } from './table.ts';
 export { clearBox, takeBlock, typeBlock, typeCell } from './typing.ts';

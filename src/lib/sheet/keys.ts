@@ -19,6 +19,7 @@ export type Act =
 				| 'delete-rows'
 				| 'duplicate-rows'
 				| 'find'
+				| 'courses'
 				| 'leave';
 	  };
 
@@ -45,6 +46,7 @@ const withCtrl: Record<string, Act> = {
 	r: { act: 'fill-right' },
 	a: { act: 'select', what: 'all' },
 	f: { act: 'find' },
+	k: { act: 'courses' },
 	'+': { act: 'insert-row' },
 	'=': { act: 'insert-row' },
 	'-': { act: 'delete-rows' },

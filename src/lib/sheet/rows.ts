@@ -28,6 +28,10 @@ const idsOf = (document: SheetDocument) => document.phases.map((row) => row.id);
 const put = (index: number, row: PhaseRow): Edit => ({ path: ['phases', index], to: row });
 const take = (index: number, row: PhaseRow): Edit => ({ path: ['phases', index], was: row });
 
+/** A row nobody has written into yet. */
+export const isBlank = (row: PhaseRow): boolean =>
+	Object.entries(row).every(([key, value]) => key === 'id' || value === undefined);
+
 /** A new empty row before `index`. */
 export const insertRow = (document: SheetDocument, index: number): Edit[] => [
 	put(index, { id: freeId('row', idsOf(document)) })

@@ -1,4 +1,4 @@
-import { medicines } from '../formulary/index.ts';
+import { courses, medicines } from '../formulary/index.ts';
 import { plan } from '../planner/index.ts';
 import { readRun } from '../run/index.ts';
 import type { SheetDocument } from './rows.ts';
@@ -43,5 +43,5 @@ export const sampleDocument: SheetDocument = {
 export function deskOf(document: SheetDocument = sampleDocument): Desk {
 	const today = '2026-11-28';
 	const run = readRun(document, { today });
-	return { document, plan: plan(run, '2026-11-28T10:00:00Z'), today, shelf };
+	return { document, plan: plan(run, '2026-11-28T10:00:00Z'), today, shelf, courses };
 }

@@ -1,6 +1,7 @@
 import { phaseKinds } from '../run/index.ts';
 import type { TypedKey } from './columns.ts';
 import { kindText, type Desk } from './table.ts';
+import { isBlank } from './rows.ts';
 import { medicineText } from './shelf.ts';
 
 /** One offer while a cell is typed: what would be written, and a word about it. */
@@ -38,8 +39,18 @@ const fixed: Record<'lasts' | 'level' | 'repeat' | 'change' | 'test', readonly O
 	]
 };
 
+/** Every kind and every ready course fit; more than this nobody reads. */
+const MOST = 24;
+
 function pool(desk: Desk, row: number, key: TypedKey, hints: CourseHints | null): readonly Offer[] {
-	if (key === 'kind') return phaseKinds.map((kind) => ({ text: kindText(kind) }));
+	if (key === 'kind') {
+		const phase = desk.document.phases[row];
+		const courses = phase && !isBlank(phase) ? [] : desk.courses;
+		return [
+			...phaseKinds.map((kind) => ({ text: kindText(kind) })),
+			...courses.map(({ name, own }) => ({ text: name, about: own ? 'your course' : 'ready course' }))
+		];
+	}
 	if (key === 'medicine') {
 		const own = (desk.document.medicines ?? []).map(({ id }) => ({
 			text: medicineText(id, desk.document, desk.shelf),
@@ -77,5 +88,5 @@ export function offers(
 	const contains = all.filter(
 		({ text }) => !begins.some((offer) => offer.text === text) && text.toLowerCase().includes(wanted)
 	);
-	return [...begins, ...contains].slice(0, 12);
+	return [...begins, ...contains].slice(0, MOST);
 }

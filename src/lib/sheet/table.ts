@@ -1,6 +1,7 @@
 import type { Plan } from '../planner/index.ts';
 import type { Day } from '../run/index.ts';
 import { columns, type ColumnKey } from './columns.ts';
+import type { Course } from './courses.ts';
 import { isoToShort, shortDate } from './date-text.ts';
 import { idsToRows } from './reference.ts';
 import type { PhaseRow, SheetDocument } from './rows.ts';
@@ -13,6 +14,8 @@ export interface Desk {
 	/** dates near this day are written without a year */
 	today: Day;
 	shelf: readonly ShelfEntry[];
+	/** what can be put in as several phases at once */
+	courses: readonly Course[];
 }
 
 const text = (value: unknown): string =>
