@@ -11,6 +11,7 @@ import {
 	duplicateRows,
 	fillDown,
 	fillRight,
+	findNext,
 	fromHtml,
 	fromTsv,
 	gridTexts,
@@ -28,7 +29,10 @@ import {
 	typeBlock,
 	typeCell,
 	typedAt,
+	typedColumns,
+	unchanged,
 	type Act,
+	type Box,
 	type Course,
 	type Desk,
 	type Selection,
@@ -48,10 +52,14 @@ export class SheetDesk {
 	/** Esc was pressed: the next Tab goes on to what follows the sheet */
 	leaving = $state(false);
 	finding = $state(false);
+	/** puts the keyboard's place into the active cell; the drawn sheet says how */
+	focusActive: () => void = () => undefined;
 	/** a course is being chosen */
 	choosing = $state(false);
 
-	texts = $derived.by(() => gridTexts(this.#desk()));
+	#texts: string[][] = [];
+	/** rows that read as before are the very same value, so that they are not drawn again */
+	texts = $derived.by(() => (this.#texts = unchanged(this.#texts, gridTexts(this.#desk()))));
 	box = $derived(boxOf(this.selection));
 
 	constructor(
@@ -262,31 +270,48 @@ export class SheetDesk {
 		this.selection = { active: anchor, anchor, head: moveTo(this.selection, head, this.extent, true).head };
 	}
 
-	/** Dragging the corner handle down to `row`. */
-	fillTo(row: number) {
+	/** What pulling the corner handle to a cell would fill, further down or further right, whichever is more. */
+	fillBox(to: Spot | null): Box | null {
+		if (!to) return null;
 		const { top, left, bottom, right } = this.box;
-		if (row <= bottom) return;
-		this.#commit(fillDown(this.#desk(), { top, left, bottom: row, right }, bottom - top + 1));
+		const down = to.row - bottom;
+		const across = Math.min(to.column, typedColumns.length - 1) - right;
+		if (down <= 0 && across <= 0) return null;
+		return down >= across
+			? { top: bottom + 1, left, bottom: to.row, right }
+			: { top, left: right + 1, bottom, right: right + across };
+	}
+
+	/** Fills by the handle: the selection, repeated and stepped, and then selected with what it filled. */
+	fillTo(to: Spot) {
+		const filled = this.fillBox(to);
+		if (!filled) return;
+		const { top, left, bottom, right } = this.box;
+		const box = { top, left, bottom: filled.bottom, right: filled.right };
+		const downward = filled.top > bottom;
+		this.#commit(
+			downward
+				? fillDown(this.#desk(), box, bottom - top + 1)
+				: fillRight(this.#desk(), box, right - left + 1)
+		);
 		const anchor = { row: top, column: left };
-		this.selection = { active: anchor, anchor, head: { row, column: right } };
+		this.selection = { active: anchor, anchor, head: { row: box.bottom, column: box.right } };
 	}
 
 	holds(row: number, column: number): boolean {
 		return holds(this.box, row, column);
 	}
 
-	/** The next cell after the active one that holds the text; round the end. */
-	find(wanted: string) {
-		const needle = wanted.trim().toLowerCase();
-		const width = columns.length;
-		const count = this.extent.rows * width;
-		const from = this.active.row * width + this.active.column;
-		for (let ahead = 1; needle && ahead <= count; ahead++) {
-			const place = (from + ahead) % count;
-			const spot = { row: Math.floor(place / width), column: place % width };
-			if (!this.textAt(spot).toLowerCase().includes(needle)) continue;
-			this.selection = at(spot.row, spot.column);
-			return;
-		}
+	/** Goes to the next cell that holds the text; false when none does. */
+	find(wanted: string): boolean {
+		const found = findNext(this.texts, this.active, wanted);
+		if (found) this.selection = found;
+		return found !== null;
+	}
+
+	/** Ends the search and gives the keys back to the sheet. */
+	endFind() {
+		this.finding = false;
+		this.focusActive();
 	}
 }

@@ -36,14 +36,10 @@ export function fillDown(desk: Desk, box: Box, source = 1): Edit[] {
 	return typeBlock(desk, box.top + source, box.left, filledDown(taken, rows));
 }
 
-/** Fills the rest of a rectangle from its first column. */
-export function fillRight(desk: Desk, box: Box): Edit[] {
-	const columns = box.right - box.left;
+/** Fills the rest of a rectangle from its first `source` columns. */
+export function fillRight(desk: Desk, box: Box, source = 1): Edit[] {
+	const columns = box.right - box.left + 1 - source;
 	if (columns <= 0) return [];
-	return typeBlock(
-		desk,
-		box.top,
-		box.left + 1,
-		filledRight(takeBlock(sourceTexts(desk), { ...box, right: box.left }), columns)
-	);
+	const taken = takeBlock(sourceTexts(desk), { ...box, right: box.left + source - 1 });
+	return typeBlock(desk, box.top, box.left + source, filledRight(taken, columns));
 }

@@ -25,8 +25,9 @@ export {
 } from './rows.ts';
 export { courseNamed, courseOf, insertCourse, type Course } from './courses.ts';
 export { medicineText, type ShelfEntry } from './shelf.ts';
-export { cellText, gridTexts, kindText, markOf, type Desk } from './table.ts';
+export { cellText, gridTexts, kindText, markOf, problemsByCell, unchanged, type Desk } from './table.ts';
 export { clearBox, takeBlock, typeBlock, typeCell } from './typing.ts';
+export { findNext } from './find.ts';
 export { fillDown, fillRight } from './fill.ts';
 export { fromHtml, fromTsv, tiled, toHtml, toTsv, type Block } from './clipboard.ts';
 export { offers, type CourseHints, type Offer } from './suggest.ts';

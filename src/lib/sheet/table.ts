@@ -1,5 +1,5 @@
 import type { Plan } from '../planner/index.ts';
-import type { Day } from '../run/index.ts';
+import type { CellProblem, Day } from '../run/index.ts';
 import { columns, type ColumnKey } from './columns.ts';
 import type { Course } from './courses.ts';
 import { isoToShort, shortDate } from './date-text.ts';
@@ -78,6 +78,19 @@ export function cellText(desk: Desk, row: number, key: ColumnKey): string {
 	}
 }
 
+/** What could not be read in the sheet, by row and column. */
+export function problemsByCell(plan: Plan): Map<string, Record<string, CellProblem>> {
+	const rows = new Map<string, Record<string, CellProblem>>();
+	for (const problem of plan.problems) {
+		const [list, id = '', key = ''] = problem.cell.split('.');
+		if (list !== 'phases') continue;
+		const row = rows.get(id) ?? {};
+		row[key] ??= problem;
+		rows.set(id, row);
+	}
+	return rows;
+}
+
 /** The gravest finding on a row; problems in its cells count as the gravest. */
 export function markOf(
 	plan: Plan,
@@ -96,3 +109,10 @@ export const gridTexts = (desk: Desk): string[][] =>
 	Array.from({ length: desk.document.phases.length + 1 }, (_, row) =>
 		columns.map(({ key }) => cellText(desk, row, key))
 	);
+
+/** The grid anew, with every row that reads as before being the very same array: what did not change is not drawn again. */
+export const unchanged = (before: string[][], now: string[][]): string[][] =>
+	now.map((row, at) => {
+		const old = before[at];
+		return old?.every((text, column) => text === row[column]) ? old : row;
+	});
