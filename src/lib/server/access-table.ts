@@ -16,6 +16,8 @@ const look: Cell = ['viewer'];
  */
 export const accessTable: Record<string, Row> = {
 	'/': { GET: look },
+	'/api/courses': { GET: look, POST: ['keeper', 'kept a course'] },
+	'/api/courses/[id]': { DELETE: ['keeper', 'dropped a course'] },
 	'/api/demo': { POST: ['keeper', 'opened the demo'] },
 	'/api/export': { GET: look },
 	'/api/feeds': { GET: look, POST: ['keeper', 'made a calendar address'] },
