@@ -12,6 +12,7 @@ export function planToText(run: Run, plan: Plan): string {
 		headOf(run, plan),
 		findingsOf(plan),
 		plan.phases.map(phaseLine).join('\n'),
+		(plan.learned ?? []).map(({ of, because }) => line(`Learned (${of}): ${because}`)).join('\n'),
 		...daysOf(plan),
 		suppliesOf(plan),
 		deference

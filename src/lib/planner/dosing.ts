@@ -2,7 +2,7 @@ import type { Phase } from '../run/index.ts';
 import { activeIn, measureOut, type Bottle } from './bottle.ts';
 import type { Deed, Job } from './job.ts';
 import type { Bench } from './phase-kind.ts';
-import { levelOf, type Forecast } from './tank-water.ts';
+import { levelOf, mostOf, type Forecast } from './tank-water.ts';
 import { amountText, levelText } from './words.ts';
 
 export interface DoseWish {
@@ -41,8 +41,8 @@ export function doseJob(wish: DoseWish): Job {
 	};
 }
 
-function room({ bottle, bench, ceiling }: DoseWish, { high }: Forecast): number {
-	const free = ceiling === null ? Infinity : ceiling - levelOf(high, bottle);
+function room({ bottle, bench, ceiling }: DoseWish, water: Forecast): number {
+	const free = ceiling === null ? Infinity : ceiling - mostOf(water, bottle);
 	return Math.min(free, bench.unconfirmedRoom(bottle) ?? Infinity);
 }
 

@@ -7,6 +7,7 @@ export type {
 	Amount,
 	Finding,
 	Instant,
+	Learned,
 	PhaseSpan,
 	Plan,
 	Repair,

@@ -3,6 +3,7 @@ import { choicesAhead, historyOf, replayUntil, type History } from './replay.ts'
 import { carryOver, closeChance, find, type Chance } from './chance.ts';
 import type { Schedule } from './changes.ts';
 import { dayOfInstant, servicesOf, type Service } from './clock.ts';
+import { believe, type Lessons } from './fit/lessons.ts';
 import { phaseKindRows } from './phases/index.ts';
 import type { Bench } from './phase-kind.ts';
 import { LONGEST_PLAN_DAYS } from './recurrence.ts';
@@ -23,12 +24,18 @@ export interface March {
  * Walk from service to service: start what begins, let the water age, do what is due, end what is full. Before
  * `nowMs` only the log moves the water. Pure: the same arguments give the same walk.
  */
-export function march(run: Run, nowMs: number, schedule: Schedule, recorded: boolean): March | null {
+export function march(
+	run: Run,
+	nowMs: number,
+	schedule: Schedule,
+	recorded: boolean,
+	lessons: Lessons | null = null
+): March | null {
 	const begins = firstDay(run, nowMs);
 	if (begins === null) return null;
 	const walk = new Walk(run, begins, recorded);
 	const log = readLog(run.log);
-	const history = historyOf(log, nowMs);
+	const history = historyOf(log, nowMs, lessons);
 	const chances: Chance[] = [];
 	const bench = walk.bench(({ day, slot }) => (slot === 0 ? (schedule.get(day) ?? null) : null));
 	const stage = { walk, bench, waiting: [...run.phases], stuck: [] as string[] };
@@ -42,6 +49,7 @@ export function march(run: Run, nowMs: number, schedule: Schedule, recorded: boo
 			settleOpen(walk, bench, nowMs);
 			// what was logged since the last service may have taken credit away
 			if (before && before.atMs < nowMs) earnedSoFar(walk);
+			believe(walk, service.atMs);
 			const carry = carryOver(walk, before, service);
 			arrive(walk, before, service, bench);
 			if (service.slot === 0) turnOver(stage, service);

@@ -23,6 +23,8 @@ export interface Bench {
 	netL: number | null;
 	/** forecast level now, mg/L or uL/L */
 	level(bottle: Bottle): number;
+	/** the most of it that may be left: at the published least loss, whatever was learned */
+	mostLeft(bottle: Bottle): number;
 	salinityPpt(): number | null;
 	/** wall-clock day of the last test of this thing, planned or logged; null: never */
 	lastTest(what: string): number | null;

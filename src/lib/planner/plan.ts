@@ -116,6 +116,23 @@ export interface Supplies {
 	medicines: { id: string; value: number; unit: Amount['unit'] }[];
 }
 
+/** What the run's own readings taught about a rate, and how wrong the forecast was without it. */
+export interface Learned {
+	/** `production` of the fish, `filter`, or a medicine's id */
+	of: string;
+	unit: 'mg N/d' | 'L/d' | '%/d';
+	/** as published or stated; low to high is its band */
+	before: Band & { value: number };
+	/** low to high holds nine tenths */
+	after: Band & { value: number };
+	/** readings that taught */
+	readings: number;
+	/** readings against the forecast each of them met; bias is above zero where the forecast was too low */
+	error: { meanAbsolute: number; bias: number; unit: 'mg/L' | 'uL/L' };
+	/** one sentence with the numbers and what was assumed */
+	because: string;
+}
+
 /** `lazaret-result/1`, what the command line prints and every view reads. */
 export interface Plan {
 	format: 'lazaret-result/1';
@@ -126,5 +143,7 @@ export interface Plan {
 	levels: Sample[];
 	findings: Finding[];
 	supplies: Supplies;
+	/** absent where no reading taught anything */
+	learned?: Learned[];
 	problems: CellProblem[];
 }

@@ -1,6 +1,8 @@
-import { dayText, type Run } from '../run/index.ts';
+import { dayText, readLog, type Run } from '../run/index.ts';
 import { findingsOf, type Seen } from './checks/index.ts';
 import { fewestChanges, type Schedule } from './changes.ts';
+import { learnedOf } from './fit/learned.ts';
+import { lessonsOf, type Lessons } from './fit/lessons.ts';
 import { march, type March } from './march.ts';
 import type { Instant, Plan } from './plan.ts';
 import { mixingTasks, suppliesOf } from './supplies.ts';
@@ -24,22 +26,28 @@ export function plan(run: Run, now: Instant): Plan {
 export function planSeen(run: Run, now: Instant): Seen {
 	const nowMs = Date.parse(now);
 	if (Number.isNaN(nowMs)) throw new Error(`not an instant: ${now}`);
-	const walked = settled(run, nowMs);
+	const walked = settled(run, nowMs, lessonsOf(run, readLog(run.log), nowMs));
 	return { run, plan: withFindings(run, nowMs, walked), walked, nowMs };
 }
 
+/** The plan as it would be if no reading taught a rate: what a fit is measured against. */
+export function planUntaught(run: Run, now: Instant): Plan {
+	const nowMs = Date.parse(now);
+	return withFindings(run, nowMs, settled(run, nowMs, null));
+}
+
 /** March with the automatic changes that the march itself asks for. The first walk only looks for them. */
-function settled(run: Run, nowMs: number): March | null {
+function settled(run: Run, nowMs: number, lessons: Lessons | null): March | null {
 	const automatic = run.phases.some(({ change }) => change && 'auto' in change);
-	if (!automatic) return march(run, nowMs, new Map(), true);
+	if (!automatic) return march(run, nowMs, new Map(), true, lessons);
 	const past = plannedBefore(run, nowMs);
 	let schedule = past;
-	let walked = march(run, nowMs, schedule, false);
+	let walked = march(run, nowMs, schedule, false, lessons);
 	for (let round = 0; walked && round < MOST_ROUNDS; round++) {
 		const next: Schedule = new Map([...past, ...fewestChanges(walked.chances, run.limits)]);
 		if (round > 0 && same(schedule, next)) break;
 		schedule = next;
-		walked = march(run, nowMs, schedule, true);
+		walked = march(run, nowMs, schedule, true, lessons);
 	}
 	return walked;
 }
@@ -71,6 +79,7 @@ function same(a: Schedule, b: Schedule): boolean {
 }
 
 function withFindings(run: Run, nowMs: number, walked: March | null): Plan {
+	const learned = walked ? learnedOf(run, walked.walk) : [];
 	const bare: Plan = {
 		format: 'lazaret-result/1',
 		begins: walked ? dayText(walked.walk.begins) : null,
@@ -80,6 +89,7 @@ function withFindings(run: Run, nowMs: number, walked: March | null): Plan {
 		levels: walked ? walked.walk.levels : [],
 		findings: [],
 		supplies: { waterL: 0, medicines: [] },
+		...(learned.length > 0 ? { learned } : {}),
 		problems: run.problems
 	};
 	const full = { ...bare, release: releaseDay(bare), supplies: suppliesOf(run, bare) };

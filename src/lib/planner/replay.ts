@@ -1,12 +1,13 @@
 import { dayText, type Choice, type Fact } from '../run/index.ts';
-import { tanFromKit } from '../water/index.ts';
-import { activeIn, type Bottle } from './bottle.ts';
+import { activeIn } from './bottle.ts';
 import { choose, type Turning } from './choose.ts';
 import { dayOfInstant, momentOf, wallOfInstant, type Service } from './clock.ts';
+import { learn, type Lessons } from './fit/lessons.ts';
+import { hear } from './hear.ts';
 import type { Bench } from './phase-kind.ts';
 import type { Amount, TaskState } from './plan.ts';
 import { amountText } from './words.ts';
-import { freshWater, levelOf, sides, type Effect } from './tank-water.ts';
+import { freshWater, type Effect } from './tank-water.ts';
 import type { Due, Walk } from './walk.ts';
 
 /** The log on its way through the march. */
@@ -18,11 +19,13 @@ export interface History {
 	answered: ReadonlySet<string>;
 	/** when somebody first said what became of a task */
 	answeredAt: ReadonlyMap<string, number>;
+	/** what the readings teach; null: nothing is learned */
+	lessons: Lessons | null;
 	nowMs: number;
 }
 
-export function historyOf(entries: readonly Fact[], nowMs: number): History {
-	return { entries, next: 0, ...answersIn(entries), nowMs };
+export function historyOf(entries: readonly Fact[], nowMs: number, lessons: Lessons | null): History {
+	return { entries, next: 0, ...answersIn(entries), lessons, nowMs };
 }
 
 /** A choice still to be replayed may begin a phase anew that seems over. */
@@ -48,11 +51,6 @@ function answersIn(entries: readonly Fact[]): Pick<History, 'answered' | 'answer
 	return { answered, answeredAt };
 }
 
-/** A reading this many times off the forecast is a slip of the pen, the unit or the kit (KEEPER rule, judgment). */
-const WILD_FACTOR = 10;
-/** Levels too small for a factor to mean anything, mg/L. */
-const WILD_FLOOR = 0.01;
-
 /**
  * Let the log move the water up to a service (all of it when null), each entry at its own time. An entry for a job
  * of the coming service that was logged early waits for that service: the job has to be due before it can be done.
@@ -68,6 +66,7 @@ export function replayUntil(walk: Walk, history: History, service: Service | nul
 			current: service === null || service.atMs >= history.nowMs,
 			answered: 'task' in entry && entry.task !== undefined && history.answered.has(entry.task)
 		});
+		if (history.lessons && entry.kind === 'reading') learn(walk, history.lessons, entry);
 	}
 }
 
@@ -165,6 +164,10 @@ function settle(walk: Walk, entry: Exclude<Fact, Choice>, wall: number, bench: B
 		case 'missed':
 			return answer(walk, entry, wall);
 		case 'reading':
+			if (entry.task) {
+				mark(walk, entry.task, 'done');
+				walk.readTasks.add(entry.task);
+			}
 			return hear(walk, entry, wall);
 		case 'loss':
 			return count(walk, entry.lot, -entry.count);
@@ -232,79 +235,4 @@ function join(walk: Walk, entry: Extract<Fact, { kind: 'fish' }>, bench: Bench):
 	else count(walk, entry.lotId, entry.count);
 	const joined = entry.lot !== undefined || entry.count > 0;
 	if (joined && entry.restart) for (const { machine } of walk.active) machine.restart?.();
-}
-
-/** A reading replaces the forecast at its time, unless it cannot be believed. */
-function hear(walk: Walk, entry: Extract<Fact, { kind: 'reading' }>, wall: number): void {
-	const { what, value } = entry;
-	if (entry.task) {
-		mark(walk, entry.task, 'done');
-		walk.readTasks.add(entry.task);
-	}
-	walk.lastTest.set(what, wall);
-	walk.readings.set(what, { value, wall });
-	const bottle = walk.bottles.find((b) => b.measuredAs === what || b.id === what);
-	if (bottle) {
-		judge(walk, bottle, value);
-		setMedicine(walk, bottle, value);
-		for (const { machine } of walk.active) machine.heard?.({ what: bottle.measuredAs, value, wall });
-		return;
-	}
-	const { central } = walk.forecast;
-	if (what === 'NH3' && walk.run.tank.netL !== null) setTan(walk, entry);
-	if (what === 'NO3') setMass(walk, 'nitrateMg', value * central.volumeL);
-	if (what === 'S') {
-		setMass(walk, 'saltG', value * central.volumeL);
-		walk.around = { ...walk.around, salinityKnown: true };
-	}
-	if (what === 'T') walk.around = { ...walk.around, temperatureC: value };
-	if (what === 'pH') walk.around = { ...walk.around, pH: value };
-}
-
-function judge(walk: Walk, bottle: Bottle, value: number): void {
-	const doubt = walk.doubts[bottle.index];
-	if (!doubt) return;
-	walk.answerAll(bottle);
-	const forecast = levelOf(walk.forecast.central, bottle);
-	const floor = bottle.window?.low ?? 0;
-	const above = bottle.ceiling !== null && value > bottle.ceiling;
-	const wild = isWild(value, forecast);
-	const wasWild = doubt.implausible !== null;
-	doubt.implausible =
-		above || (wild && !wasWild)
-			? `the reading of ${value} ${bottle.row.unit} is ${above ? `above the ceiling of ${bottle.ceiling}` : `far from the forecast of ${Number(forecast.toPrecision(2))}`}`
-			: null;
-	const low = value < floor && forecast >= floor;
-	doubt.unconfirmed = low && doubt.unconfirmed === null ? forecast : null;
-}
-
-const isWild = (value: number, forecast: number): boolean =>
-	Math.max(value, forecast) > WILD_FLOOR &&
-	(value > forecast * WILD_FACTOR || value * WILD_FACTOR < forecast);
-
-function setMedicine(walk: Walk, bottle: Bottle, value: number): void {
-	for (const side of sides) {
-		const tank = walk.forecast[side];
-		const medicinesMg = tank.medicinesMg.slice();
-		medicinesMg[bottle.index] = value * tank.volumeL;
-		walk.forecast = { ...walk.forecast, [side]: { ...tank, medicinesMg } };
-	}
-}
-
-function setMass(walk: Walk, key: 'tanMg' | 'nitrateMg' | 'saltG', mass: number): void {
-	for (const side of sides)
-		walk.forecast = { ...walk.forecast, [side]: { ...walk.forecast[side], [key]: mass } };
-}
-
-function setTan(walk: Walk, { value, as }: Extract<Fact, { kind: 'reading' }>): void {
-	const { central } = walk.forecast;
-	const { temperatureC, pH } = walk.around;
-	const form = as === 'nh3-total' || as === 'nh3-free' ? as : 'tan';
-	if (form === 'nh3-free' && (temperatureC === null || pH === null)) return;
-	const tan = tanFromKit(value, form, {
-		temperatureC: temperatureC ?? 25,
-		pH: pH ?? 8,
-		salinityPpt: central.saltG / central.volumeL
-	});
-	if (tan.ok) setMass(walk, 'tanMg', tan.value * central.volumeL);
 }

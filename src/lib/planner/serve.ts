@@ -5,7 +5,7 @@ import type { Deed, Job } from './job.ts';
 import type { Bench } from './phase-kind.ts';
 import type { Task, TaskState } from './plan.ts';
 import type { History } from './replay.ts';
-import { after, type Effect, type Forecast } from './tank-water.ts';
+import { afterAll, type Effect, type Forecast } from './tank-water.ts';
 import type { Due, Walk } from './walk.ts';
 
 /** What the service did to the water as planned, apart from automatic changes: the search for changes needs it. */
@@ -37,11 +37,11 @@ export function serve(
 		...[...walk.active, ...walk.lingering].flatMap(({ machine }) => machine.again?.(service, bench) ?? [])
 	]);
 	for (const job of jobs) {
-		const deed = job.act(planned, walk.newWater());
+		const deed = agreeing(walk, job, job.act(planned, walk.newWater()), passed);
 		const waits = latest && logged && !history.answered.has(idOf(job));
 		if (waits) walk.open.push({ job, service });
 		if (!deed) continue;
-		for (const effect of deed.effects) planned = planAll(planned, effect);
+		for (const effect of deed.effects) planned = afterAll(planned, effect);
 		noteOutlook(outlook, job, deed, bench.plannedChange(service) !== null);
 		const answered = history.answered.has(idOf(job));
 		const read = walk.readTasks.has(idOf(job));
@@ -114,11 +114,17 @@ export function drop(walk: Walk, task: Task): void {
 	if (span) span.tasks--;
 }
 
-const planAll = (forecast: Forecast, effect: Effect): Forecast => ({
-	central: after(forecast.central, effect),
-	low: after(forecast.low, effect),
-	high: after(forecast.high, effect)
-});
+/** A test to come in a hold whose loss was learned counts as agreeing: its dose is made up from what it finds. */
+function agreeing(walk: Walk, job: Job, deed: Deed | null, passed: boolean): Deed | null {
+	if (!deed || passed || !job.what || !walk.forecast.most) return deed;
+	const held = walk.active.flatMap(({ phase, bottle }) =>
+		bottle && phase.kind === 'hold' && job.what?.includes(bottle.measuredAs) ? [bottle] : []
+	);
+	return {
+		...deed,
+		effects: [...deed.effects, ...held.map(({ index }): Effect => ({ does: 'agree', medicine: index }))]
+	};
+}
 
 export const idOf = (job: Job) => `${job.phase}/${job.kind}/${job.n}`;
 

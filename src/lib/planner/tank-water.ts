@@ -19,7 +19,9 @@ export type Effect =
 	| { does: 'renew'; water: NewWater; volumeL: number }
 	| { does: 'dose'; medicine: number; active: number }
 	| { does: 'topoff'; litres: number }
-	| { does: 'salt'; pptL: number };
+	| { does: 'salt'; pptL: number }
+	/** a test that is planned agrees with the forecast: what may be left of a medicine is counted from here again */
+	| { does: 'agree'; medicine: number };
 
 /** What works on the water between two services. */
 export interface Rates {
@@ -34,12 +36,17 @@ export interface Forecast {
 	central: WaterState;
 	low: WaterState;
 	high: WaterState;
+	/** once a loss was learned: the most there may be, judged at the published least loss; doses go by it */
+	most?: WaterState;
+	/** what all readings together say is in the water, while doses still go by the last one */
+	believed?: WaterState;
 }
 
 export interface ForecastRates {
 	central: Rates;
 	low: Rates;
 	high: Rates;
+	most: Rates;
 }
 
 export const sides = ['central', 'low', 'high'] as const;
@@ -71,6 +78,8 @@ export function after(tank: WaterState, effect: Effect): WaterState {
 			return { ...tank, volumeL: tank.volumeL + effect.litres };
 		case 'salt':
 			return { ...tank, saltG: tank.saltG + effect.pptL };
+		case 'agree':
+			return tank;
 	}
 }
 
@@ -86,17 +95,47 @@ function exchange(tank: WaterState, fraction: number, water: NewWater): WaterSta
 	};
 }
 
-export const afterAll = (forecast: Forecast, effect: Effect): Forecast => ({
-	central: after(forecast.central, effect),
-	low: after(forecast.low, effect),
-	high: after(forecast.high, effect)
-});
+export function afterAll(forecast: Forecast, effect: Effect): Forecast {
+	const { central, low, high, most, believed } = forecast;
+	if (effect.does === 'agree')
+		return most
+			? { ...forecast, most: withMedicine(most, effect.medicine, massOf(central, effect.medicine)) }
+			: forecast;
+	return {
+		central: after(central, effect),
+		low: after(low, effect),
+		high: after(high, effect),
+		...(most ? { most: after(most, effect) } : {}),
+		...(believed ? { believed: after(believed, effect) } : {})
+	};
+}
 
-export const ageAll = (forecast: Forecast, rates: ForecastRates, days: number): Forecast => ({
-	central: age(forecast.central, rates.central, days),
-	low: age(forecast.low, rates.low, days),
-	high: age(forecast.high, rates.high, days)
-});
+export function ageAll(
+	{ central, low, high, most, believed }: Forecast,
+	rates: ForecastRates,
+	days: number
+): Forecast {
+	return {
+		central: age(central, rates.central, days),
+		low: age(low, rates.low, days),
+		high: age(high, rates.high, days),
+		...(most ? { most: age(most, rates.most, days) } : {}),
+		...(believed ? { believed: age(believed, rates.central, days) } : {})
+	};
+}
+
+const massOf = (tank: WaterState, medicine: number): number => tank.medicinesMg[medicine] ?? 0;
+
+/** The same water with another mass of one medicine. */
+export function withMedicine(tank: WaterState, medicine: number, mass: number): WaterState {
+	const medicinesMg = tank.medicinesMg.slice();
+	medicinesMg[medicine] = mass;
+	return { ...tank, medicinesMg };
+}
+
+/** The most of a medicine that may be in the water: what doses leave room for, and what has to be gone when it is clear. */
+export const mostOf = ({ central, high, most }: Forecast, bottle: Bottle): number =>
+	most ? Math.max(levelOf(most, bottle), levelOf(central, bottle)) : levelOf(high, bottle);
 
 /** Concentration of a medicine, mg/L or uL/L. */
 export const levelOf = (tank: WaterState, bottle: Bottle): number =>
@@ -119,6 +158,12 @@ export function toxicShare(
 	return share.ok ? share.value : null;
 }
 
+/** A band never leaves its forecast outside: right after a reading the number on the card stands, whatever is believed. */
+const bandAround = (low: number, central: number, high: number): Band => ({
+	low: Math.min(low, central),
+	high: Math.max(high, central)
+});
+
 /** A sample of the forecast. */
 export function sampleOf(
 	forecast: Forecast,
@@ -133,9 +178,13 @@ export function sampleOf(
 	const medicineBands: Record<string, Band> = {};
 	for (const bottle of bottles) {
 		medicinesMgPerL[bottle.id] = levelOf(central, bottle);
-		medicineBands[bottle.id] = { low: levelOf(low, bottle), high: levelOf(high, bottle) };
+		medicineBands[bottle.id] = bandAround(
+			levelOf(low, bottle),
+			levelOf(central, bottle),
+			levelOf(high, bottle)
+		);
 	}
-	const tan: Band = { low: per(low), high: per(high) };
+	const tan = bandAround(per(low), per(central), per(high));
 	return {
 		...moment,
 		volumeL: central.volumeL,

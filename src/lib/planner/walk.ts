@@ -1,29 +1,30 @@
 import { dayNumber, type Phase, type Run } from '../run/index.ts';
+import { taughtRates, type Learning } from './fit/learning.ts';
+import { traceOf, type Trace } from './fit/trace.ts';
 import { bottlesOf, type Bottle } from './bottle.ts';
 import { instantText, type Service } from './clock.ts';
 import type { Deed, Job } from './job.ts';
 import type { Bench, PhaseRun } from './phase-kind.ts';
 import type { PhaseSpan, Sample, Task } from './plan.ts';
-import { production, stockOf, type Stock } from './stock.ts';
+import { ratesOf } from './rates.ts';
+import { stockOf, type Stock } from './stock.ts';
 import {
 	ageAll,
 	afterAll,
 	fill,
 	levelOf,
+	mostOf,
 	sampleOf,
 	type Effect,
 	type Forecast,
 	type ForecastRates,
 	type NewWater,
-	type Side,
 	type Surroundings
 } from './tank-water.ts';
 
 const MS_PER_DAY = 86_400_000;
 /** Without a volume the walk still finds the days; a litre stands in, and no level or amount is shown. */
 const STAND_IN_L = 1;
-/** No tank is left to dry out between two services, whatever the file says. */
-const MOST_EVAPORATED = 0.5;
 
 /** A phase under way. */
 export interface Active {
@@ -94,6 +95,10 @@ export class Walk {
 	filterRuns = true;
 	/** when water was last changed, wall-clock days; null: not yet */
 	changedWall: number | null = null;
+	/** what the run's readings taught so far */
+	readonly learning: Learning = { ammonia: null, losses: new Map(), pending: [] };
+	/** what happened to the water, while there is still something to learn from it; null: nothing was read */
+	readonly trace: Trace | null;
 	/** carbon and resin in the tank now */
 	readonly inPlace = new Set<string>();
 
@@ -122,33 +127,14 @@ export class Walk {
 			this.bottles.length
 		);
 		this.forecast = { central: start, low: start, high: start };
+		this.trace = traceOf(run, start);
 		for (const what of ['carbon', 'resin'] as const) if (tank[what]) this.inPlace.add(what);
 		this.doubts = this.bottles.map(() => ({ unanswered: null, implausible: null, unconfirmed: null }));
 	}
 
-	/** What works on the water now; production is nil without a volume, since no level could be told. */
+	/** What works on the water now, with what was learned. */
 	rates(day: number): ForecastRates {
-		const { tank } = this.run;
-		const volumeL = this.forecast.central.volumeL;
-		const known = tank.netL !== null;
-		const shared = {
-			clearsLPerDay: known && this.filterRuns && !this.filterStalled() ? tank.filterClearsLPerDay : 0,
-			evaporatesLPerDay: known ? Math.min(tank.evaporatesLPerDay, volumeL * MOST_EVAPORATED) : 0
-		};
-		const made = (side: Side) => (known ? production(this.stock, day, side) : 0);
-		const loss = (which: 'central' | 'least' | 'greatest') =>
-			this.bottles.map((bottle) => bottle.loss[which] + this.absorbed(bottle) / volumeL);
-		return {
-			central: { ...shared, tanMgPerDay: made('central'), lossPerDay: loss('central') },
-			low: { ...shared, tanMgPerDay: made('low'), lossPerDay: loss('greatest') },
-			high: { ...shared, tanMgPerDay: made('high'), lossPerDay: loss('least') }
-		};
-	}
-
-	/** Litres a day that carbon or resin strips of a medicine, where its row states a rate; no more is promised. */
-	private absorbed({ row }: Bottle): number {
-		const works = [...this.inPlace].some((what) => row.removedBy.value.some((by) => by === what));
-		return works ? (row.removalLPerDay?.value ?? 0) : 0;
+		return taughtRates(ratesOf(this, day), this.learning, this.bottles);
 	}
 
 	equip(what: string, on: boolean): void {
@@ -157,19 +143,14 @@ export class Walk {
 		else this.inPlace.delete(what);
 	}
 
-	/** A medicine that harms filter bacteria stalls the filter while it is in the water. */
-	private filterStalled(): boolean {
-		return this.bottles.some(
-			(bottle) => bottle.row.harmsFilter.value && levelOf(this.forecast.central, bottle) > bottle.clear
-		);
-	}
-
 	/** Let the water age to an instant. */
 	ageTo(atMs: number, day: number): void {
 		if (this.atMs === -Infinity) this.atMs = atMs;
 		const days = (atMs - this.atMs) / MS_PER_DAY;
 		if (days > 0) {
-			this.forecast = ageAll(this.forecast, this.rates(day), days);
+			const rates = this.rates(day);
+			this.note({ is: 'age', days, volumeL: this.forecast.central.volumeL, rates: rates.central });
+			this.forecast = ageAll(this.forecast, rates, days);
 			this.atMs = atMs;
 		}
 		this.noteExtremes();
@@ -180,7 +161,14 @@ export class Walk {
 		if (effects.some(({ does }) => does === 'change' || does === 'renew')) this.changedWall = wall;
 		for (const effect of effects)
 			if (effect.does === 'renew' && this.netL !== null) this.netL = effect.volumeL;
-		for (const effect of effects) this.forecast = afterAll(this.forecast, effect);
+		for (const effect of effects) {
+			this.note({ is: 'effect', effect, volumeL: this.forecast.central.volumeL });
+			this.forecast = afterAll(this.forecast, effect);
+		}
+	}
+
+	note(event: Trace['events'][number]): void {
+		if (this.trace?.open) this.trace.events.push(event);
 	}
 
 	noteExtremes(): void {
@@ -228,6 +216,7 @@ export class Walk {
 			bottles: this.bottles,
 			netL: this.run.tank.netL,
 			level: (bottle) => levelOf(this.forecast.central, bottle),
+			mostLeft: (bottle) => mostOf(this.forecast, bottle),
 			salinityPpt: () =>
 				this.around.salinityKnown ? this.forecast.central.saltG / this.forecast.central.volumeL : null,
 			lastTest: (what) => this.lastTest.get(what) ?? null,

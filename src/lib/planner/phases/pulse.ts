@@ -7,7 +7,7 @@ import { dutiesOf } from '../duties.ts';
 import type { Job } from '../job.ts';
 import type { Bench, PhaseKindRow, PhaseRun } from '../phase-kind.ts';
 import { fallsOn, LONGEST_PLAN_DAYS } from '../recurrence.ts';
-import { levelOf, type Forecast } from '../tank-water.ts';
+import { mostOf } from '../tank-water.ts';
 import { figure, levelText } from '../words.ts';
 import { seriesOf, type Round, type Turn } from './series.ts';
 
@@ -133,7 +133,7 @@ function seriesDose(
 		bottle,
 		bench,
 		// A wide margin takes the full dose on top of what may be left; a narrow one only what is missing.
-		raise: ({ high }: Forecast) => (level === null ? null : wide ? level : level - levelOf(high, bottle)),
+		raise: (water) => (level === null ? null : wide ? level : level - mostOf(water, bottle)),
 		ceiling: bottle.ceiling,
 		because: (was, to) =>
 			wide

@@ -24,7 +24,8 @@ export const washout: PhaseKindRow = {
 		const isClear = (at: Bench) =>
 			out.every(
 				(b) =>
-					at.level(b) <= clearLevel(phase, b) && !at.kitStillShows(b.measuredAs, clearLevel(phase, b), from)
+					at.mostLeft(b) <= clearLevel(phase, b) &&
+					!at.kitStillShows(b.measuredAs, clearLevel(phase, b), from)
 			);
 
 		return {
