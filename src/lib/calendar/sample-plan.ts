@@ -47,6 +47,7 @@ export const sampleRun = (id = 'harbour', name = 'Harbour wrasses'): Run => ({
 	lots: [],
 	medicines: [],
 	phases: [],
+	hands: {},
 	away: [],
 	moves: {},
 	log: [],

@@ -2,6 +2,7 @@ export { apply, applyAll, invert, type Edit } from './edit.ts';
 export { rebase, same, type Clash, type Rebased } from './rebase.ts';
 export { dayNumber, dayOf, dayText, isDay, weekday } from './days.ts';
 export { readLog, type Choice, type Correction, type Fact, type LogEntry, type LoggedAmount } from './log.ts';
+export { bagForms, type Bag, type BagForm } from './log-bag.ts';
 export { countedOf } from './medicine-reader.ts';
 export { runIdOf } from './run-id.ts';
 export {
@@ -35,19 +36,24 @@ export type {
 } from './run.ts';
 export {
 	aerations,
+	appetites,
+	changeSources,
 	conditioners,
 	equipment,
 	inhabitants,
 	lightings,
+	logKinds,
 	measurables,
 	phaseKinds,
 	readingForms,
 	signs,
 	substrates,
 	takens,
+	type Appetite,
+	type Equipment,
+	type LogKind,
+	type Measurable,
 	type PhaseKind,
+	type ReadingForm,
 	type Sign,
 	type Taken
-} from './vocabulary.ts';
-export { readPlanFile, writePlanFile, type PlanFile } from './plan-file.ts';
-export { planJsonSchema, type PlanDocument } from './schema.ts';

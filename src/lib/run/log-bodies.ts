@@ -11,6 +11,7 @@ import {
 import { readSalinityCell } from '../water/index.ts';
 import { readMeasurable } from './cells/test.ts';
 import type { Fact } from './log.ts';
+import { readBag } from './log-bag.ts';
 import type { Line } from './log-line.ts';
 import { readLot } from './lot-reader.ts';
 import { countedOf } from './medicine-reader.ts';
@@ -77,7 +78,9 @@ function observation(line: Line): Body {
 		...given('task', line.has('task') ? line.task() : null),
 		...given('lot', line.has('lot') ? line.lot() : null),
 		...given('appetite', reader.word(line.at('appetite'), entry.appetite, appetites)),
-		...given('breathsPerMinute', breaths)
+		...given('breathsPerMinute', breaths),
+		...given('photo', line.has('photo') ? line.photo() : null),
+		...given('bag', readBag(line))
 	});
 }
 

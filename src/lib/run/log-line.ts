@@ -62,6 +62,12 @@ export class Line {
 		return known ? task : this.reader.refuse(this.at('task'), task, 'no-such-task', expected);
 	}
 
+	photo(): string | null {
+		const { photo } = this.entry;
+		const known = typeof photo === 'string' && /^[A-Za-z0-9][A-Za-z0-9_.-]{0,63}$/.test(photo);
+		return known ? photo : this.reader.refuse(this.at('photo'), photo, 'id', 'the id of a stored picture');
+	}
+
 	lot(): string | null {
 		const { lot } = this.entry;
 		const expected = 'the id of a lot of this run';

@@ -1,3 +1,4 @@
+import type { Bag } from './log-bag.ts';
 import type { Lot } from './run.ts';
 import type {
 	Appetite,
@@ -58,6 +59,10 @@ export interface Observation extends Entry {
 	signs: Sign[];
 	appetite?: Appetite;
 	breathsPerMinute?: number;
+	/** id of a stored picture */
+	photo?: string;
+	/** readings of the shipping bag: this look is the record of an arrival */
+	bag?: Bag;
 }
 
 export interface Loss extends Entry {

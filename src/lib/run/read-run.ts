@@ -51,6 +51,7 @@ export function readRun(document: unknown, { today }: { today: Day | null }): Ru
 		away: reader
 			.list('away', plan.away)
 			.flatMap((day, i) => reader.cell(`away.${i}`, day, (text) => readDay(text, today)) ?? []),
+		hands: handsOf(reader, plan.hands),
 		moves: movesOf(reader, plan.moves, ids),
 		log: log.flatMap((entry, i) => entryAt(reader, i, entry, known)),
 		problems: reader.problems
@@ -103,6 +104,16 @@ function servicesOf(reader: Reader, value: unknown): string[] {
 		return false;
 	});
 	return good.length ? [...new Set(good)].sort() : [defaultService];
+}
+
+function handsOf(reader: Reader, value: unknown): Run['hands'] {
+	const hands: Run['hands'] = {};
+	for (const [day, who] of Object.entries(reader.object('hands', value))) {
+		if (!isDay(day)) reader.refuse(`hands.${day}`, day, 'date', 'a date such as 2026-12-11');
+		const name = reader.text(`hands.${day}`, who);
+		if (isDay(day) && name) hands[day] = name;
+	}
+	return hands;
 }
 
 function movesOf(reader: Reader, value: unknown, phases: readonly string[]): Run['moves'] {

@@ -25,6 +25,8 @@ export interface Run {
 	medicines: Medicine[];
 	phases: Phase[];
 	away: Day[];
+	/** who may come in the keeper's place, by day */
+	hands: Record<Day, string>;
 	/** what a drag writes: task id to its new day */
 	moves: Record<string, Day>;
 	log: LogEntry[];

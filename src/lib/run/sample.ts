@@ -122,6 +122,7 @@ export const fullDocument = {
 		{ id: 'release', kind: 'release', starts: 'after fresher' }
 	],
 	away: ['2026-12-11'],
+	hands: { '2026-12-11': 'a neighbour feeds' },
 	moves: { 'copper/change/5': '2026-12-05' },
 	log: [
 		{
@@ -150,7 +151,17 @@ export const fullDocument = {
 			lot: 'a',
 			signs: ['thin'],
 			appetite: 'picked',
-			breathsPerMinute: 90
+			breathsPerMinute: 90,
+			photo: 'a1b2c3',
+			bag: {
+				temperature: '24 C',
+				salinity: '27 ppt',
+				pH: 6.8,
+				ammonia: '8 mg/L',
+				as: 'tan',
+				count: 3,
+				mass: '120 g'
+			}
 		},
 		{ id: '5', at: '2026-12-04T08:00:00Z', kind: 'loss', lot: 'a', count: 1 },
 		{

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { actives, groups, targets } from '../formulary/index.ts';
+import { bagForms } from './log-bag.ts';
 import {
 	aerations,
 	appetites,
@@ -115,6 +116,18 @@ const head = () => ({
 	note: z.string().max(4000).optional()
 });
 
+/** A shipping bag, read before it was opened. */
+const bag = () =>
+	z.strictObject({
+		temperature: cell('"24 C"').optional(),
+		salinity: cell('"27 ppt"').optional(),
+		pH: numberOrText().optional(),
+		ammonia: cell('"8 mg/L"').optional(),
+		as: z.enum(bagForms).optional(),
+		count: numberOrText().optional(),
+		mass: cell('"64 g"').optional()
+	});
+
 /** The cells of each kind of entry beside its head. */
 const bodies = () => ({
 	done: { task: cell('task id'), amount: cell('only if other than planned').optional() },
@@ -130,7 +143,9 @@ const bodies = () => ({
 		lot: id().optional(),
 		signs: z.array(z.enum(signs)).max(40).optional(),
 		appetite: z.enum(appetites).optional(),
-		breathsPerMinute: numberOrText().optional()
+		breathsPerMinute: numberOrText().optional(),
+		photo: z.string().min(1).max(64).optional(),
+		bag: bag().optional()
 	},
 	loss: { lot: id(), count: numberOrText() },
 	fish: { lot: z.union([lot(), id()]), count: numberOrText().optional(), restart: flag().optional() },
@@ -188,6 +203,7 @@ const file = () =>
 		medicines: z.array(medicine()).max(mostRows.medicines).optional(),
 		phases: z.array(phase()).max(mostRows.phases).optional(),
 		away: z.array(cell('a day')).max(1000).optional(),
+		hands: z.record(z.string().max(10), cell('who can come on an away day')).optional(),
 		moves: z.record(z.string().max(120), cell('a day')).optional(),
 		log: z.array(entry()).max(mostRows.log).optional()
 	});

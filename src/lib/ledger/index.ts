@@ -1,0 +1,32 @@
+export { instantIn, wallClock, type WallClock } from './moment.ts';
+export { signGroups, signWords } from './signs.ts';
+export { formWords, measureOf, measuresOf, valueText, type Measure } from './measures.ts';
+export { entryWords, factWords, lotName, medicineName, taskName, type Names } from './words.ts';
+export {
+	factKinds,
+	kindNames,
+	restartReason,
+	type FactField,
+	type FactKind,
+	type FactKindRow
+} from './fact-kinds.ts';
+export {
+	factOf,
+	measureTyped,
+	momentTrouble,
+	troublesOf,
+	typedOf,
+	type FieldTrouble,
+	type RawEntry,
+	type Typed
+} from './fact-entry.ts';
+export { filtered, logLines, writersOf, type LogFilter, type LogLine, type Writer } from './lines.ts';
+export {
+	bagAmmonia,
+	raisePptPerDay,
+	salinityPath,
+	sickTracks,
+	type BagAmmonia,
+	type SalinityPath,
+	type Track
+} from './intake.ts';
