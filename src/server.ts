@@ -32,7 +32,7 @@ const behindProxy = process.env.TRUST_PROXY === '1';
 process.env.PROTOCOL_HEADER = 'x-forwarded-proto';
 if (behindProxy) process.env.ADDRESS_HEADER ??= 'x-forwarded-for';
 // an import of everything is the largest thing anybody may send; each route has its own, smaller limit
-process.env.BODY_SIZE_LIMIT ??= '32M';
+process.env.BODY_SIZE_LIMIT ??= '200M';
 
 const app = pathToFileURL(join(import.meta.dirname, '../app/handler.js')).href;
 const { handler } = (await import(/* @vite-ignore */ app).catch((error: unknown) =>

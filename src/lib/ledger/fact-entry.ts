@@ -1,4 +1,4 @@
-import { isDay, readRun } from '../run/index.ts';
+import { isDay, readRun, type Run } from '../run/index.ts';
 import { factKinds, type FactKind } from './fact-kinds.ts';
 import { measureOf, type Measure } from './measures.ts';
 
@@ -34,6 +34,7 @@ export function factOf(kind: FactKind, typed: Typed, measure: Measure | null): R
 		else if (form === 'signs') cells[key] = Array.isArray(value) ? [...(value as string[])] : [];
 		else if (textOf(typed, key) !== '') (ofLot ? lot : cells)[key] = textOf(typed, key);
 	}
+	if (kind === 'joins' && textOf(typed, 'id') !== '') lot.id = textOf(typed, 'id');
 	const note = textOf(typed, 'note');
 	const fact = shaped(kind, cells, lot, measure);
 	return { kind: row.writes, ...fact, ...(note === '' ? {} : { note }) };
@@ -77,6 +78,15 @@ function shaped(
 	}
 }
 
+/** An id that no lot of the run has, for fish that join. */
+export function freeLotId(run: Run): string {
+	const taken = new Set([
+		...run.lots.map(({ id }) => id),
+		...run.log.flatMap((entry) => (entry.kind === 'fish' && entry.lot ? [entry.lot.id] : []))
+	]);
+	for (let n = taken.size + 1; ; n++) if (!taken.has(`lot-${n}`)) return `lot-${n}`;
+}
+
 /** One clear sentence about one field. */
 export interface FieldTrouble {
 	/** key of the field; empty: the entry as a whole */
@@ -105,7 +115,9 @@ export function troublesOf(
 		const path = cell.slice(own.length).replace(/^as\./, '');
 		const key = path.replace(/^lot\./, '').split('.')[0] ?? '';
 		const field = fields.some((one) => one.key === key) ? key : (typedIn[key] ?? '');
-		const sentence = seen ? `“${seen}” was not understood: expected ${expected}.` : `Needed here: ${expected}.`;
+		const sentence = seen
+			? `“${seen}” was not understood: expected ${expected}.`
+			: `Needed here: ${expected}.`;
 		return [{ field, sentence }];
 	});
 	const told = new Set<string>();
@@ -120,9 +132,7 @@ function lotTroubles({ lot }: RawEntry, kind: FactKind): FieldTrouble[] {
 	const { what, count } = (lot ?? {}) as Record<string, unknown>;
 	return [
 		...(what ? [] : [{ field: 'what', sentence: 'Needed here: what the fish are, such as yellow wrasse.' }]),
-		...(count === undefined
-			? [{ field: 'count', sentence: 'Needed here: how many joined, such as 1.' }]
-			: [])
+		...(count === undefined ? [{ field: 'count', sentence: 'Needed here: how many joined, such as 1.' }] : [])
 	];
 }
 
@@ -155,11 +165,7 @@ export function typedOf(entry: RawEntry): { kind: FactKind; typed: Typed } | nul
 }
 
 const shareText = (fraction: unknown): string | null =>
-	fraction === undefined
-		? null
-		: typeof fraction === 'number'
-			? `${fraction * 100} %`
-			: (fraction as string);
+	fraction === undefined ? null : typeof fraction === 'number' ? `${fraction * 100} %` : (fraction as string);
 
 const textCells = (cells: Record<string, unknown>): Record<string, string | boolean | readonly string[]> =>
 	Object.fromEntries(
@@ -171,5 +177,5 @@ const textCells = (cells: Record<string, unknown>): Record<string, string | bool
 	);
 
 /** The measure of a reading's fields. */
-export const measureTyped = (run: Parameters<typeof measureOf>[0], typed: Typed): Measure | null =>
+export const measureTyped = (run: Run, typed: Typed): Measure | null =>
 	typeof typed.what === 'string' && typed.what !== '' ? measureOf(run, typed.what) : null;

@@ -12,6 +12,7 @@ export {
 } from './fact-kinds.ts';
 export {
 	factOf,
+	freeLotId,
 	measureTyped,
 	momentTrouble,
 	troublesOf,

@@ -47,7 +47,8 @@ export function logLines(names: Names, raws: readonly RawEntry[], writers: reado
 			if (!raw) return [];
 			const now = standing.get(entry.id);
 			const words = entryWords(entry, names);
-			const struck = entry.kind !== 'correct' && corrected.has(entry.id) && (!now || factWords(now, names) !== words);
+			const struck =
+				entry.kind !== 'correct' && corrected.has(entry.id) && (!now || factWords(now, names) !== words);
 			return [
 				{
 					id: entry.id,

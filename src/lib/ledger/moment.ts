@@ -28,7 +28,11 @@ function formatOf(zone: string): Intl.DateTimeFormat {
 
 /** Day and time of an instant (ms since 1970-01-01T00:00Z) in a time zone. */
 export function wallClock(zone: string, atMs: number): WallClock {
-	const parts = Object.fromEntries(formatOf(zone).formatToParts(atMs).map(({ type, value }) => [type, value]));
+	const parts = Object.fromEntries(
+		formatOf(zone)
+			.formatToParts(atMs)
+			.map(({ type, value }) => [type, value])
+	);
 	return { day: `${parts.year}-${parts.month}-${parts.day}`, time: `${parts.hour}:${parts.minute}` };
 }
 

@@ -56,7 +56,7 @@ const takenWords: Record<string, string> = {
 export function factWords(fact: Fact, names: Names): string {
 	switch (fact.kind) {
 		case 'done':
-			return `Done: ${taskName(names, fact.task)}${fact.amount ? `, measured out ${amountText(fact.amount)}` : ''}`;
+			return doneWords(fact, names);
 		case 'missed':
 			return `Not done: ${taskName(names, fact.task)}${fact.reason ? `, because ${fact.reason}` : ''}`;
 		case 'reading':
@@ -78,6 +78,14 @@ export function factWords(fact: Fact, names: Names): string {
 		case 'choice':
 			return `Choice for ${taskName(names, fact.task)}: ${takenWords[fact.taken]}`;
 	}
+}
+
+/** The plan restates the amount of a job that it knows; else it is said here. */
+function doneWords({ task, amount }: Extract<Fact, { kind: 'done' }>, names: Names): string {
+	const known = names.plan.tasks.some(
+		({ id, state }) => id === task && state !== 'open' && state !== 'planned'
+	);
+	return `Done: ${taskName(names, task)}${amount && !known ? `, ${amountText(amount)}` : ''}`;
 }
 
 function readingWords(fact: Extract<Fact, { kind: 'reading' }>, { run }: Names): string {

@@ -9,11 +9,15 @@ import { history, saveEdits } from './edits.ts';
 import { exportAll, importAll } from './exchange.ts';
 import { engines, freshStore } from './fresh-store.ts';
 import { appendLog, readLog } from './log.ts';
+import { keepPhoto, readPhoto } from './photos.ts';
 import { createRun, getRun, listRuns } from './runs.ts';
 import { openForRestore, openStore, sqliteName, type Store } from './store.ts';
 
 const plan: Document = { format: 'lazaret-plan/1', name: 'Trial', phases: [{ id: 'a', lasts: '3 d' }] };
 const entry = { id: '1', at: '2026-11-30T08:00:00-06:00', kind: 'missed', task: 'a/test/1' };
+
+/** The first bytes of a PNG picture (PNG specification, section 5.2); nobody draws it here. */
+const dot = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 1);
 
 async function filled(engine: Store['engine']): Promise<Store> {
 	const store = await freshStore(engine);
@@ -26,6 +30,7 @@ async function filled(engine: Store['engine']): Promise<Store> {
 	});
 	await appendLog(store, 'r1', [entry], 'bo');
 	await keepCourse(store, { id: 'c1', name: 'Usual', phases: [{ id: 'a', kind: 'observe' }] }, 'bo');
+	await keepPhoto(store, { id: 'p1', run: 'r1', bytes: dot, who: 'bo' });
 	return store;
 }
 const contents = async (store: Store) => ({ ...(await exportAll(store)), exported: 'any' });
@@ -141,6 +146,7 @@ describe.each(engines)('an export of everything from %s', (engine) => {
 			value: { added: 1, extended: 0, kept: 0, entries: 1 }
 		});
 		expect(await contents(to)).toEqual(await contents(from));
+		expect(await readPhoto(to, 'p1')).toEqual({ run: 'r1', type: 'image/png', bytes: Buffer.from(dot) });
 		expect(await importAll(to, file, 'ada')).toEqual({
 			ok: true,
 			value: { added: 0, extended: 0, kept: 1, entries: 0 }

@@ -13,7 +13,7 @@ import type { Store } from './store.ts';
 import type { Tables } from './tables.ts';
 
 /** Every table a backup holds, parents before children. */
-export const tables = ['run', 'edit', 'log', 'feed', 'course'] as const;
+export const tables = ['run', 'edit', 'log', 'feed', 'course', 'photo'] as const;
 
 /** How much a backup holds. */
 export interface Held {

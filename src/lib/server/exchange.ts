@@ -29,13 +29,15 @@ interface ExportedRun {
 	version: number;
 	history: { version: number; id: string; at: string; who: string; what: string; edits: unknown[] }[];
 	log: unknown[];
+	photos: { id: string; type: string; body: string; received: string; who: string }[];
 }
 
 /** All runs, deleted ones too, with history and log, as of one moment. */
 export async function exportAll(store: Store): Promise<Everything> {
-	const { rows, saves, entries } = await patiently(() => snapshot(store));
+	const { rows, saves, entries, photos } = await patiently(() => snapshot(store));
 	const history = Map.groupBy(saves, (save) => save.run);
 	const logs = Map.groupBy(entries, (entry) => entry.run);
+	const pictures = Map.groupBy(photos, (photo) => photo.run);
 	const runs = rows.map((row) => ({
 		...row,
 		original: JSON.parse(row.original) as unknown,
@@ -44,7 +46,8 @@ export async function exportAll(store: Store): Promise<Everything> {
 			...save,
 			edits: JSON.parse(edits) as unknown[]
 		})),
-		log: (logs.get(row.id) ?? []).map((entry) => JSON.parse(entry.body) as unknown)
+		log: (logs.get(row.id) ?? []).map((entry) => JSON.parse(entry.body) as unknown),
+		photos: (pictures.get(row.id) ?? []).map(({ run: _run, ...photo }) => photo)
 	}));
 	return { format: 'lazaret-all/1', exported: store.now(), runs, courses: await listCourses(store) };
 }
@@ -67,7 +70,8 @@ function snapshot(store: Store) {
 				.orderBy('run')
 				.orderBy('at')
 				.orderBy('id')
-				.execute()
+				.execute(),
+			photos: await trx.selectFrom('photo').selectAll().orderBy('run').orderBy('id').execute()
 		}));
 }
 
@@ -79,6 +83,13 @@ const save = z.strictObject({
 	who: z.string().min(1).max(100),
 	what: z.enum(['create', 'edit', 'restore', 'delete', 'undelete', 'import']),
 	edits: z.array(editSchema)
+});
+const photo = z.strictObject({
+	id: idSchema,
+	type: z.enum(['image/jpeg', 'image/png', 'image/webp']),
+	body: z.base64(),
+	received: instant,
+	who: z.string().min(1).max(100)
 });
 const everything = z.strictObject({
 	format: z.literal('lazaret-all/1'),
@@ -93,7 +104,9 @@ const everything = z.strictObject({
 			document: z.json(),
 			version: z.int().min(1),
 			history: z.array(save).min(1),
-			log: z.array(z.unknown()).max(1_000_000)
+			log: z.array(z.unknown()).max(1_000_000),
+			// exports of before pictures were kept have none
+			photos: z.array(photo).max(10_000).default([])
 		})
 	),
 	courses: z.array(courseSchema).max(10_000).optional()
@@ -213,5 +226,12 @@ async function takeRun(
 			.onConflict((conflict) => conflict.columns(['run', 'id']).doNothing())
 			.executeTakeFirst();
 		done.entries += Number(added.numInsertedOrUpdatedRows);
+	}
+	for (const picture of run.photos) {
+		await trx
+			.insertInto('photo')
+			.values({ run: id, ...picture })
+			.onConflict((conflict) => conflict.column('id').doNothing())
+			.execute();
 	}
 }

@@ -35,7 +35,7 @@ export { endpoint } from './endpoint.ts';
 export { entriesSchema, entrySchema, idSchema } from './entries.ts';
 export { exportAll, importAll, type Everything, type Imported } from './exchange.ts';
 export { faultOf, type Fault } from './fault.ts';
-export { appendLog, planFileOf, readLog, readLogs, type Entry } from './log.ts';
+export { appendLog, logWriters, planFileOf, readLog, readLogs, type Entry } from './log.ts';
 export { passphraseLength } from './passphrase.ts';
 export {
 	addPerson,
@@ -50,6 +50,8 @@ export {
 	type Person,
 	type Role
 } from './people.ts';
+export { keepPhoto, mostPhotoBytes, readPhoto, type Photo } from './photos.ts';
+export { openRecord, type RunRecord } from './record.ts';
 export {
 	isOwnHost,
 	isOwnOrigin,
@@ -57,6 +59,7 @@ export {
 	nestsBeyond,
 	noRun,
 	readBody,
+	readBytes,
 	refusal,
 	securityHeaders
 } from './request.ts';

@@ -95,6 +95,10 @@ export async function readLog(store: Store, run: string): Promise<Entry[]> {
 	return inOrder(rows.map((row) => JSON.parse(row.body) as Entry));
 }
 
+/** Who sent each entry of a run. */
+export const logWriters = (store: Store, run: string): Promise<{ id: string; who: string }[]> =>
+	patiently(() => store.db.selectFrom('log').select(['id', 'who']).where('run', '=', run).execute());
+
 /** Every run's entries at once, by run id. */
 export async function readLogs(store: Store): Promise<Map<string, Entry[]>> {
 	const rows = await patiently(() => store.db.selectFrom('log').select(['run', 'body']).execute());

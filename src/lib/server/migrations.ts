@@ -102,6 +102,18 @@ export const steps: Record<string, Step> = {
 			.addColumn('created', 'text', (column) => column.notNull())
 			.addColumn('who', 'text', (column) => column.notNull())
 			.execute();
+	},
+	'5-photos': async (db) => {
+		await db.schema
+			.createTable('photo')
+			.addColumn('id', 'text', (column) => column.primaryKey())
+			.addColumn('run', 'text', (column) => column.notNull().references('run.id'))
+			.addColumn('type', 'text', (column) => column.notNull())
+			.addColumn('body', 'text', (column) => column.notNull())
+			.addColumn('received', 'text', (column) => column.notNull())
+			.addColumn('who', 'text', (column) => column.notNull())
+			.execute();
+		await db.schema.createIndex('photo_run').on('photo').column('run').execute();
 	}
 };
 

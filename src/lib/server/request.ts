@@ -24,7 +24,8 @@ export async function readBody<T>(
 	const type = request.headers.get('content-type') ?? 'none';
 	if (!/^application\/json\b/i.test(type))
 		return no(415, 'not-json', `saw content type ${type.slice(0, 60)}, expected application/json`);
-	const text = await readSome(request, mostBytes);
+	const bytes = await readSome(request, mostBytes);
+	const text = bytes && bytes.toString('utf8');
 	if (text === null) return no(413, 'too-large', `saw more than ${mostBytes} bytes, expected fewer`);
 	let json: unknown;
 	try {
@@ -37,11 +38,22 @@ export async function readBody<T>(
 	return read.success ? { ok: true, value: read.data } : no(422, 'not-understood', firstIssue(read.error));
 }
 
+/** The bytes of a request, or the answer that says there are too many. */
+export async function readBytes(
+	request: Request,
+	mostBytes: number
+): Promise<{ ok: true; value: Buffer } | { ok: false; response: Response }> {
+	const bytes = await readSome(request, mostBytes);
+	if (bytes) return { ok: true, value: bytes };
+	const message = `saw more than ${mostBytes} bytes, expected fewer`;
+	return { ok: false, response: refusal(413, 'too-large', message) };
+}
+
 /**
- * The text of a body, null when it is longer than that. The rest of a longer one is read and dropped: the answer
+ * The bytes of a body, null when it is longer than that. The rest of a longer one is read and dropped: the answer
  * would not arrive while the client is still sending.
  */
-async function readSome(request: Request, mostBytes: number): Promise<string | null> {
+async function readSome(request: Request, mostBytes: number): Promise<Buffer | null> {
 	let chunks: Uint8Array[] = [];
 	let bytes = 0;
 	try {
@@ -53,9 +65,9 @@ async function readSome(request: Request, mostBytes: number): Promise<string | n
 	} catch (error) {
 		// the adapter's own limit, or a client that went away in mid-sentence
 		if ((error as { status?: number }).status === 413) return null;
-		return '';
+		return Buffer.alloc(0);
 	}
-	return bytes > mostBytes ? null : Buffer.concat(chunks).toString('utf8');
+	return bytes > mostBytes ? null : Buffer.concat(chunks);
 }
 
 /** True when lists and objects of a JSON text nest deeper than that. */

@@ -13,6 +13,7 @@ export interface Tables {
 	attempt: AttemptTable;
 	audit: AuditTable;
 	course: CourseTable;
+	photo: PhotoTable;
 }
 
 interface RunTable {
@@ -112,6 +113,17 @@ export interface AuditTable {
 	/** what it was done to: a run's id, a person's name; empty for none */
 	about: string;
 	address: string;
+}
+
+/** A picture of an observation. Append-only. */
+interface PhotoTable {
+	id: string;
+	run: string;
+	type: string;
+	/** base64, so that both engines keep it as text */
+	body: string;
+	received: string;
+	who: string;
 }
 
 /** Phases a keeper kept under a name. */

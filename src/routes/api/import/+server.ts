@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { currentStore, endpoint, importAll, readBody, refusal } from '$lib/server';
 import type { RequestEvent } from './$types';
 
-const mostBytes = 32_000_000;
+const mostBytes = 200_000_000;
 
 /** `POST` an export of everything: takes in what is new, all of it or nothing. */
 export const POST = endpoint(async ({ request, locals }: RequestEvent) => {

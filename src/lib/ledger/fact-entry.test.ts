@@ -1,0 +1,129 @@
+import { describe, expect, it } from 'vitest';
+import { readPlanFile, type LogKind } from '../run/index.ts';
+import { factKinds, type FactKind } from './fact-kinds.ts';
+import {
+	factOf,
+	freeLotId,
+	momentTrouble,
+	troublesOf,
+	typedOf,
+	type RawEntry,
+	type Typed
+} from './fact-entry.ts';
+import { measureOf } from './measures.ts';
+import { document, named } from './sample.ts';
+
+const { run } = named([]);
+const entry = (kind: FactKind, typed: Typed): RawEntry => {
+	const measure = typeof typed.what === 'string' ? measureOf(run, typed.what) : null;
+	return { id: 'n', at: '2026-12-03T08:05:00-06:00', ...factOf(kind, typed, measure) };
+};
+const told = (kind: FactKind, typed: Typed) => troublesOf(document, [], entry(kind, typed), kind);
+
+/** kind, what is typed, what the log gets beside `kind` */
+const writes: [FactKind, Typed, Record<string, unknown>][] = [
+	['reading', { what: 'Cu', value: '0.17', as: 'ionic' }, { what: 'Cu', value: '0.17 mg/L', as: 'ionic' }],
+	['reading', { what: 'Cu', value: '170 ug/L' }, { what: 'Cu', value: '170 ug/L' }],
+	['reading', { what: 'T', value: '26.5' }, { what: 'T', value: '26.5 C' }],
+	['reading', { what: 'pH', value: '8.1' }, { what: 'pH', value: '8.1' }],
+	['reading', { what: 'S', value: '34 ppt' }, { what: 'S', value: '34 ppt' }],
+	[
+		'observation',
+		{ lot: 'a', signs: ['haze', 'flashing'], appetite: 'refused', breathsPerMinute: '90', note: 'hides' },
+		{ lot: 'a', signs: ['haze', 'flashing'], appetite: 'refused', breathsPerMinute: 90, note: 'hides' }
+	],
+	['observation', { signs: ['none'] }, { signs: ['none'] }],
+	['done', { task: 'copper/dose/1', amount: '5.0 mL' }, { task: 'copper/dose/1', amount: '5.0 mL' }],
+	['missed', { task: 'copper/test/3', reason: 'away' }, { task: 'copper/test/3', reason: 'away' }],
+	['loss', { lot: 'a', count: '1' }, { lot: 'a', count: 1 }],
+	['change', { water: '30 L', source: 'source' }, { litres: '30 L', source: 'source' }],
+	['change', { water: '25 %', source: 'fresh' }, { fraction: '25 %', source: 'fresh' }],
+	['dose', { medicine: 'cu', amount: '2.0 mL' }, { medicine: 'cu', amount: '2.0 mL' }],
+	['topoff', { litres: '1.5 L' }, { litres: '1.5 L' }],
+	['equipment', { what: 'carbon', on: false }, { what: 'carbon', on: false }],
+	[
+		'joins',
+		{ id: 'b', what: 'wrasse', group: 'wrasse', count: '1', restart: true },
+		{ lot: { id: 'b', what: 'wrasse', group: 'wrasse', count: 1 }, restart: true }
+	],
+	['leaves', { lot: 'a', count: '2' }, { lot: 'a', count: -2 }]
+];
+
+describe('what is typed', () => {
+	it.each(writes)('%s: %j', (kind, typed, expected) => {
+		const { id: _id, at: _at, kind: written, ...cells } = entry(kind, typed);
+		expect(cells).toEqual(expected);
+		expect(written).toBe(factKinds.find((row) => row.kind === kind)?.writes);
+	});
+
+	it('is taken by a plan file, every kind of it', () => {
+		const kinds = new Set<LogKind>();
+		for (const [kind, typed] of writes) {
+			const file = readPlanFile(JSON.stringify({ ...document, log: [entry(kind, typed)] }));
+			expect([kind, file.ok || file.sentence]).toEqual([kind, true]);
+			expect(told(kind, typed)).toEqual([]);
+			if (file.ok) kinds.add(file.value.run.log[0]?.kind ?? 'correct');
+		}
+		expect(kinds.size).toBe(10);
+	});
+
+	it('stands in the form again when the entry is corrected', () => {
+		for (const [kind, typed] of writes) {
+			const again = typedOf(entry(kind, typed));
+			expect(again?.kind).toBe(kind);
+			expect(entry(kind, again?.typed ?? {})).toEqual(entry(kind, typed));
+		}
+	});
+});
+
+describe('what the log would refuse is said at its field', () => {
+	it.each<[string, FactKind, Typed, string, RegExp]>([
+		['no measure', 'reading', { value: '0.1' }, 'what', /^Needed here: one of NH3/],
+		['no value', 'reading', { what: 'Cu' }, 'value', /^Needed here: a value with its unit/],
+		['a word', 'reading', { what: 'Cu', value: 'low' }, 'value', /^“low” was not understood: expected/],
+		['a unit that does not fit', 'reading', { what: 'Cu', value: '5 L' }, 'value', /^“5 L” was not/],
+		['a kit of another kind', 'reading', { what: 'NO3', value: '5', as: 'ionic' }, 'as', /^“ionic” was not/],
+		['no task', 'done', {}, 'task', /^Needed here: the id of a task/],
+		['an amount without a unit', 'done', { task: 'copper/dose/1', amount: '5' }, 'amount', /^“5” was not/],
+		['half a fish', 'loss', { lot: 'a', count: '0.5' }, 'count', /^“0.5” was not/],
+		['no litres', 'change', { source: 'source' }, 'water', /^Needed here: litres such as 30 L/],
+		['more than all', 'change', { water: '300 %', source: 'source' }, 'water', /^“300 %” was not/],
+		['breaths in words', 'observation', { breathsPerMinute: 'fast' }, 'breathsPerMinute', /^“fast” was not/],
+		[
+			'nobody',
+			'joins',
+			{ id: 'b', group: 'other', restart: true },
+			'what',
+			/^Needed here: what the fish are/
+		],
+		['an unread mass', 'joins', { id: 'b', what: 'goby', count: '1', mass: 'ten' }, 'mass', /^“ten” was not/]
+	])('%s', (_, kind, typed, field, sentence) => {
+		const [first] = told(kind, typed);
+		expect(first).toEqual({ field, sentence: expect.stringMatching(sentence) as string });
+	});
+
+	it('speaks of the new entry only', () => {
+		const broken = { id: 'old', at: 'yesterday', kind: 'wish' };
+		expect(troublesOf(document, [broken], entry('topoff', { litres: '1 L' }), 'topoff')).toEqual([]);
+	});
+});
+
+describe('a moment', () => {
+	const nowMs = Date.parse('2026-12-03T14:00:00Z');
+	it.each([
+		['2026-12-03', '08:00', nowMs, null],
+		['2026-12-03', '08:05', nowMs + 300_000, /still to come/],
+		['2026-02-30', '08:00', nowMs, /a date that exists/],
+		['2026-12-03', '8', nowMs, /a time of day/]
+	])('%s %s', (day, time, atMs, trouble) => {
+		const said = momentTrouble(day, time, () => atMs, nowMs);
+		if (trouble === null) expect(said).toBeNull();
+		else expect(said).toMatch(trouble);
+	});
+});
+
+it('fish that join get an id of their own', () => {
+	const joined = { ...entry('joins', { id: 'lot-2', what: 'goby', count: '1', restart: true }), id: '1' };
+	expect(freeLotId(run)).toBe('lot-2');
+	expect(freeLotId(named([joined]).run)).toBe('lot-3');
+});

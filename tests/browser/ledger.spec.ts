@@ -1,0 +1,230 @@
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from '@playwright/test';
+import { expect, test } from './app.ts';
+
+/** Opens the invented run on the page of it that is named, and answers with the run's id. */
+async function open(page: Page, tab: string): Promise<string> {
+	const answer = await page.request.post('/api/demo');
+	const { run } = (await answer.json()) as { run: { id: string } };
+	await page.goto(`/runs/${run.id}/${tab}`);
+	await page.locator('html[data-hydrated]').waitFor();
+	return run.id;
+}
+
+const logOf = async (page: Page, run: string) => {
+	const answer = await page.request.get(`/api/runs/${run}/log`);
+	return ((await answer.json()) as { log: Record<string, unknown>[] }).log;
+};
+
+const write = (page: Page) => page.getByRole('button', { name: 'Write it into the log' }).click();
+
+/** What is chosen or typed for each kind of fact, and the words it stands in the log with. */
+const facts: { kind: string; fill: (page: Page) => Promise<unknown>; words: RegExp }[] = [
+	{
+		kind: 'Reading',
+		fill: async (page) => {
+			await page.getByLabel('What', { exact: true }).selectOption({ label: 'Copper' });
+			await page.getByLabel('Value with its unit').fill('0.17');
+			await page.getByLabel('The kit counts').selectOption({ label: 'ionic scale' });
+		},
+		words: /^Copper read at 0\.17 mg\/L, ionic scale$/
+	},
+	{
+		kind: 'Look at the fish',
+		fill: async (page) => {
+			await page.getByLabel('Whitish haze or film').check();
+			await page.getByLabel('Food was').selectOption({ label: 'refused' });
+			await page.getByLabel('Breaths a minute').fill('112');
+		},
+		words: /whitish haze or film, food refused, 112 breaths a minute$/
+	},
+	{
+		kind: 'Loss',
+		fill: async (page) => {
+			await page.getByLabel('Which fish').selectOption({ index: 1 });
+			await page.getByLabel('How many').fill('1');
+		},
+		words: /: 1 fish died$/
+	},
+	{
+		kind: 'Unplanned change',
+		fill: async (page) => {
+			await page.getByLabel('How much').fill('25 %');
+			await page.getByLabel('With', { exact: true }).selectOption({ label: 'new salt water' });
+		},
+		words: /^Unplanned change of 25 % with /
+	},
+	{
+		kind: 'Unplanned dose',
+		fill: async (page) => {
+			await page.getByLabel('Medicine').selectOption({ label: 'Ionic copper' });
+			await page.getByLabel('Measured out').fill('0.4 mL');
+		},
+		words: /^Unplanned dose: Ionic copper 0\.4 mL$/
+	},
+	{
+		kind: 'Top-off',
+		fill: (page) => page.getByLabel('Fresh water').fill('1.5 L'),
+		words: /^Topped off with 1\.5 L of fresh water$/
+	},
+	{
+		kind: 'Equipment',
+		fill: async (page) => {
+			await page.getByLabel('What', { exact: true }).selectOption('heater');
+			await page.getByLabel(/from now on/).uncheck();
+		},
+		words: /^Heater off or failed$/
+	},
+	{
+		kind: 'Fish added',
+		fill: async (page) => {
+			await page.getByLabel('Fish', { exact: true }).fill('yellow wrasse');
+			await page.getByLabel('Group').selectOption('wrasse');
+			await page.getByLabel('How many').fill('1');
+			await expect(page.getByLabel('Credits of the run restart')).toBeChecked();
+			await expect(page.getByText(/the days counted so far count no longer/)).toBeVisible();
+		},
+		words: /^1 fish joined: yellow wrasse; credits restart$/
+	},
+	{
+		kind: 'Fish leaving',
+		fill: async (page) => {
+			await page.getByLabel('Which fish').selectOption({ index: 1 });
+			await page.getByLabel('How many').fill('1');
+		},
+		words: /: 1 fish left$/
+	},
+	{
+		kind: 'Job done',
+		fill: (page) => page.getByLabel('Job', { exact: true }).selectOption({ index: 1 }),
+		words: /^Done: /
+	},
+	{
+		kind: 'Job not done',
+		fill: async (page) => {
+			await page.getByLabel('Job', { exact: true }).selectOption({ index: 1 });
+			await page.getByLabel('Why').fill('nobody was there');
+		},
+		words: /^Not done: .*, because nobody was there$/
+	}
+];
+
+test('every kind of fact is written, in words, newest first', async ({ page }) => {
+	test.slow();
+	const run = await open(page, 'log');
+	const before = (await logOf(page, run)).length;
+	for (const [n, { kind, fill, words }] of facts.entries()) {
+		await page.getByLabel('What happened').selectOption({ label: kind });
+		await fill(page);
+		await write(page);
+		await expect(page.getByText('Written: ')).toBeVisible();
+		await expect(page.locator('[data-entry] .words').filter({ hasText: words }).first()).toBeVisible();
+		await expect.poll(async () => (await logOf(page, run)).length).toBe(before + n + 1);
+	}
+	await page.reload();
+	await page.locator('html[data-hydrated]').waitFor();
+	for (const { words } of facts)
+		await expect(page.locator('[data-entry] .words').filter({ hasText: words }).first()).toBeVisible();
+	await page.getByLabel('Show').selectOption('loss');
+	await expect(page.locator('[data-entry]')).toHaveCount(1);
+	await page.goto('/log');
+	await expect(page.getByText('1 fish joined: yellow wrasse')).toBeVisible();
+});
+
+test('a picture goes with a look, and comes back', async ({ page }) => {
+	const run = await open(page, 'log');
+	await page.getByLabel('What happened').selectOption({ label: 'Look at the fish' });
+	const dot =
+		'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==';
+	await page
+		.getByLabel('Photo, optional')
+		.setInputFiles({ name: 'fish.png', mimeType: 'image/png', buffer: Buffer.from(dot, 'base64') });
+	await expect(page.getByAltText('Taken with this look', { exact: true })).toBeVisible();
+	await page.getByLabel('No sign seen on any of them').check();
+	await write(page);
+	await expect.poll(async () => (await logOf(page, run)).at(-1)?.photo).toMatch(/^[0-9a-f]{32}$/);
+	const { photo } = (await logOf(page, run)).at(-1) as { photo: string };
+	const picture = await page.request.get(`/api/photos/${photo}`);
+	expect(picture.headers()['content-type']).toBe('image/jpeg');
+	const broken = await page.request.put(`/api/photos/x?run=${run}`, {
+		data: Buffer.from('<svg/>'),
+		headers: { 'content-type': 'image/png', origin: new URL(page.url()).origin }
+	});
+	expect(broken.status()).toBe(422);
+});
+
+test('a field that cannot be read says so at its place, and nothing typed is lost', async ({ page }) => {
+	const run = await open(page, 'log');
+	const before = (await logOf(page, run)).length;
+	await page.getByLabel('What', { exact: true }).selectOption({ label: 'Copper' });
+	await page.getByLabel('Value with its unit').fill('a little');
+	await page.getByLabel('Note, optional').fill('kit of last year');
+	await write(page);
+	const field = page.getByLabel('Value with its unit');
+	await expect(field).toHaveAttribute('aria-invalid', 'true');
+	await expect(field).toHaveAccessibleDescription(/“a little” was not understood: expected .*mg\/L/);
+	await expect(field).toHaveValue('a little');
+	await page.reload();
+	await page.locator('html[data-hydrated]').waitFor();
+	await expect(field).toHaveValue('a little');
+	await expect(page.getByLabel('Note, optional')).toHaveValue('kit of last year');
+	expect(await logOf(page, run)).toHaveLength(before);
+});
+
+test('a correction is an entry, and the old one stays', async ({ page }) => {
+	const run = await open(page, 'log');
+	const entry = page.locator('[data-entry]').filter({ hasText: 'Copper read at' }).first();
+	const old = (await entry.locator('.words').innerText()).trim();
+	await entry.getByRole('button', { name: /^Correct/ }).click();
+	await entry.getByLabel('Value with its unit').fill('0.16 mg/L');
+	await entry.getByRole('button', { name: 'Write the correction' }).click();
+	await expect(page.getByText('The correction is in the log')).toBeVisible();
+	await expect.poll(async () => (await logOf(page, run)).at(-1)?.kind).toBe('correct');
+	const correction = page.locator('[data-entry]').first();
+	await expect(correction).toContainText('Correction: Copper read at 0.16 mg/L');
+	await expect(correction).toContainText(`It said: ${old}`);
+	const struck = page.locator('[data-entry].struck');
+	await expect(struck).toContainText('Now: Copper read at 0.16 mg/L');
+	await correction.getByRole('button', { name: /^Take back/ }).click();
+	await expect(page.locator('[data-entry].struck', { hasText: 'Correction' })).toHaveCount(1);
+	expect((await logOf(page, run)).filter(({ kind }) => kind === 'correct')).toHaveLength(2);
+});
+
+test('what is logged without a network stands in the log and is sent when it is back', async ({ page }) => {
+	const run = await open(page, 'log');
+	const before = (await logOf(page, run)).length;
+	await page.context().setOffline(true);
+	await page.getByLabel('What happened').selectOption({ label: 'Top-off' });
+	await page.getByLabel('Fresh water').fill('2 L');
+	await write(page);
+	await expect(page.locator('[data-entry]').filter({ hasText: 'Topped off with 2 L' })).toContainText(
+		'waiting to be sent'
+	);
+	await page.context().setOffline(false);
+	await expect.poll(async () => (await logOf(page, run)).length).toBe(before + 1);
+	await expect(page.getByText('waiting to be sent')).toHaveCount(0);
+});
+
+for (const colorScheme of ['light', 'dark'] as const)
+	test(`the pages of facts break no accessibility rule, ${colorScheme}`, async ({ page }) => {
+		await page.emulateMedia({ colorScheme });
+		const run = await open(page, 'log');
+		const found = [];
+		for (const path of [`/runs/${run}/log`, '/log']) {
+			await page.goto(path);
+			await page.locator('html[data-hydrated]').waitFor();
+			found.push(...(await new AxeBuilder({ page }).analyze()).violations);
+		}
+		expect(found.map(({ id, nodes }) => [id, nodes[0]?.html.slice(0, 120)])).toEqual([]);
+	});
+
+test.describe('on a phone', () => {
+	test.use({ viewport: { width: 390, height: 844 } });
+	test('nothing scrolls sideways', async ({ page }) => {
+		const run = await open(page, 'log');
+		for (const path of [`/runs/${run}/log`, '/log']) {
+			await page.goto(path);
+			expect([path, await page.evaluate(() => document.documentElement.scrollWidth)]).toEqual([path, 390]);
+		}
+	});
+});
