@@ -1,5 +1,5 @@
 import AxeBuilder from '@axe-core/playwright';
-import type { Page } from '@playwright/test';
+import type { Locator, Page } from '@playwright/test';
 import { expect, test } from './app.ts';
 
 /** Opens the invented run on the page of it that is named, and answers with the run's id. */
@@ -16,94 +16,95 @@ const logOf = async (page: Page, run: string) => {
 	return ((await answer.json()) as { log: Record<string, unknown>[] }).log;
 };
 
+const formOf = (page: Page) => page.getByRole('region', { name: 'Log a fact' });
 const write = (page: Page) => page.getByRole('button', { name: 'Write it into the log' }).click();
 
 /** What is chosen or typed for each kind of fact, and the words it stands in the log with. */
-const facts: { kind: string; fill: (page: Page) => Promise<unknown>; words: RegExp }[] = [
+const facts: { kind: string; fill: (form: Locator) => Promise<unknown>; words: RegExp }[] = [
 	{
 		kind: 'Reading',
-		fill: async (page) => {
-			await page.getByLabel('What', { exact: true }).selectOption({ label: 'Copper' });
-			await page.getByLabel('Value with its unit').fill('0.17');
-			await page.getByLabel('The kit counts').selectOption({ label: 'ionic scale' });
+		fill: async (form) => {
+			await form.getByLabel('What', { exact: true }).selectOption({ label: 'Copper' });
+			await form.getByLabel('Value with its unit').fill('0.17');
+			await form.getByLabel('The kit counts').selectOption({ label: 'ionic scale' });
 		},
 		words: /^Copper read at 0\.17 mg\/L, ionic scale$/
 	},
 	{
 		kind: 'Look at the fish',
-		fill: async (page) => {
-			await page.getByLabel('Whitish haze or film').check();
-			await page.getByLabel('Food was').selectOption({ label: 'refused' });
-			await page.getByLabel('Breaths a minute').fill('112');
+		fill: async (form) => {
+			await form.getByLabel('Whitish haze or film').check();
+			await form.getByLabel('Food was').selectOption({ label: 'refused' });
+			await form.getByLabel('Breaths a minute').fill('112');
 		},
 		words: /whitish haze or film, food refused, 112 breaths a minute$/
 	},
 	{
 		kind: 'Loss',
-		fill: async (page) => {
-			await page.getByLabel('Which fish').selectOption({ index: 1 });
-			await page.getByLabel('How many').fill('1');
+		fill: async (form) => {
+			await form.getByLabel('Which fish').selectOption({ index: 1 });
+			await form.getByLabel('How many').fill('1');
 		},
 		words: /: 1 fish died$/
 	},
 	{
 		kind: 'Unplanned change',
-		fill: async (page) => {
-			await page.getByLabel('How much').fill('25 %');
-			await page.getByLabel('With', { exact: true }).selectOption({ label: 'new salt water' });
+		fill: async (form) => {
+			await form.getByLabel('How much').fill('25 %');
+			await form.getByLabel('With', { exact: true }).selectOption({ label: 'new salt water' });
 		},
 		words: /^Unplanned change of 25 % with /
 	},
 	{
 		kind: 'Unplanned dose',
-		fill: async (page) => {
-			await page.getByLabel('Medicine').selectOption({ label: 'Ionic copper' });
-			await page.getByLabel('Measured out').fill('0.4 mL');
+		fill: async (form) => {
+			await form.getByLabel('Medicine').selectOption({ label: 'Ionic copper' });
+			await form.getByLabel('Measured out').fill('0.4 mL');
 		},
 		words: /^Unplanned dose: Ionic copper 0\.4 mL$/
 	},
 	{
 		kind: 'Top-off',
-		fill: (page) => page.getByLabel('Fresh water').fill('1.5 L'),
+		fill: (form) => form.getByLabel('Fresh water').fill('1.5 L'),
 		words: /^Topped off with 1\.5 L of fresh water$/
 	},
 	{
 		kind: 'Equipment',
-		fill: async (page) => {
-			await page.getByLabel('What', { exact: true }).selectOption('heater');
-			await page.getByLabel(/from now on/).uncheck();
+		fill: async (form) => {
+			await form.getByLabel('What', { exact: true }).selectOption('heater');
+			await form.getByLabel(/from now on/).uncheck();
 		},
 		words: /^Heater off or failed$/
 	},
 	{
 		kind: 'Fish added',
-		fill: async (page) => {
-			await page.getByLabel('Fish', { exact: true }).fill('yellow wrasse');
-			await page.getByLabel('Group').selectOption('wrasse');
-			await page.getByLabel('How many').fill('1');
-			await expect(page.getByLabel('Credits of the run restart')).toBeChecked();
-			await expect(page.getByText(/the days counted so far count no longer/)).toBeVisible();
+		fill: async (form) => {
+			await form.getByLabel('Fish', { exact: true }).fill('yellow wrasse');
+			await form.getByLabel('Group').selectOption('wrasse');
+			await form.getByLabel('How many').fill('1');
+			await expect(form.getByLabel('Credits of the run restart')).toBeChecked();
+			await expect(form.getByText(/the days counted so far count no longer/)).toBeVisible();
 		},
 		words: /^1 fish joined: yellow wrasse; credits restart$/
 	},
 	{
 		kind: 'Fish leaving',
-		fill: async (page) => {
-			await page.getByLabel('Which fish').selectOption({ index: 1 });
-			await page.getByLabel('How many').fill('1');
+		fill: async (form) => {
+			await form.getByLabel('Which fish').selectOption({ index: 1 });
+			await form.getByLabel('How many').fill('1');
 		},
 		words: /: 1 fish left$/
 	},
 	{
 		kind: 'Job done',
-		fill: (page) => page.getByLabel('Job', { exact: true }).selectOption({ index: 1 }),
+		fill: (form) => form.getByLabel('Job', { exact: true }).selectOption({ index: 1 }),
 		words: /^Done: /
 	},
 	{
 		kind: 'Job not done',
-		fill: async (page) => {
-			await page.getByLabel('Job', { exact: true }).selectOption({ index: 1 });
-			await page.getByLabel('Why').fill('nobody was there');
+		fill: async (form) => {
+			await form.getByLabel('Job', { exact: true }).selectOption({ index: 1 });
+			await form.getByLabel('Why').fill('nobody was there');
 		},
 		words: /^Not done: .*, because nobody was there$/
 	}
@@ -114,8 +115,8 @@ test('every kind of fact is written, in words, newest first', async ({ page }) =
 	const run = await open(page, 'log');
 	const before = (await logOf(page, run)).length;
 	for (const [n, { kind, fill, words }] of facts.entries()) {
-		await page.getByLabel('What happened').selectOption({ label: kind });
-		await fill(page);
+		await formOf(page).getByLabel('What happened').selectOption({ label: kind });
+		await fill(formOf(page));
 		await write(page);
 		await expect(page.getByText('Written: ')).toBeVisible();
 		await expect(page.locator('[data-entry] .words').filter({ hasText: words }).first()).toBeVisible();
@@ -133,14 +134,14 @@ test('every kind of fact is written, in words, newest first', async ({ page }) =
 
 test('a picture goes with a look, and comes back', async ({ page }) => {
 	const run = await open(page, 'log');
-	await page.getByLabel('What happened').selectOption({ label: 'Look at the fish' });
+	await formOf(page).getByLabel('What happened').selectOption({ label: 'Look at the fish' });
 	const dot =
 		'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==';
-	await page
+	await formOf(page)
 		.getByLabel('Photo, optional')
 		.setInputFiles({ name: 'fish.png', mimeType: 'image/png', buffer: Buffer.from(dot, 'base64') });
 	await expect(page.getByAltText('Taken with this look', { exact: true })).toBeVisible();
-	await page.getByLabel('No sign seen on any of them').check();
+	await formOf(page).getByLabel('No sign seen on any of them').check();
 	await write(page);
 	await expect.poll(async () => (await logOf(page, run)).at(-1)?.photo).toMatch(/^[0-9a-f]{32}$/);
 	const { photo } = (await logOf(page, run)).at(-1) as { photo: string };
@@ -156,18 +157,18 @@ test('a picture goes with a look, and comes back', async ({ page }) => {
 test('a field that cannot be read says so at its place, and nothing typed is lost', async ({ page }) => {
 	const run = await open(page, 'log');
 	const before = (await logOf(page, run)).length;
-	await page.getByLabel('What', { exact: true }).selectOption({ label: 'Copper' });
-	await page.getByLabel('Value with its unit').fill('a little');
-	await page.getByLabel('Note, optional').fill('kit of last year');
+	await formOf(page).getByLabel('What', { exact: true }).selectOption({ label: 'Copper' });
+	await formOf(page).getByLabel('Value with its unit').fill('a little');
+	await formOf(page).getByLabel('Note, optional').fill('kit of last year');
 	await write(page);
-	const field = page.getByLabel('Value with its unit');
+	const field = formOf(page).getByLabel('Value with its unit');
 	await expect(field).toHaveAttribute('aria-invalid', 'true');
 	await expect(field).toHaveAccessibleDescription(/“a little” was not understood: expected .*mg\/L/);
 	await expect(field).toHaveValue('a little');
 	await page.reload();
 	await page.locator('html[data-hydrated]').waitFor();
 	await expect(field).toHaveValue('a little');
-	await expect(page.getByLabel('Note, optional')).toHaveValue('kit of last year');
+	await expect(formOf(page).getByLabel('Note, optional')).toHaveValue('kit of last year');
 	expect(await logOf(page, run)).toHaveLength(before);
 });
 
@@ -194,8 +195,8 @@ test('what is logged without a network stands in the log and is sent when it is 
 	const run = await open(page, 'log');
 	const before = (await logOf(page, run)).length;
 	await page.context().setOffline(true);
-	await page.getByLabel('What happened').selectOption({ label: 'Top-off' });
-	await page.getByLabel('Fresh water').fill('2 L');
+	await formOf(page).getByLabel('What happened').selectOption({ label: 'Top-off' });
+	await formOf(page).getByLabel('Fresh water').fill('2 L');
 	await write(page);
 	await expect(page.locator('[data-entry]').filter({ hasText: 'Topped off with 2 L' })).toContainText(
 		'waiting to be sent'
@@ -207,6 +208,7 @@ test('what is logged without a network stands in the log and is sent when it is 
 
 for (const colorScheme of ['light', 'dark'] as const)
 	test(`the pages of facts break no accessibility rule, ${colorScheme}`, async ({ page }) => {
+		test.slow();
 		await page.emulateMedia({ colorScheme });
 		const run = await open(page, 'log');
 		const found = [];

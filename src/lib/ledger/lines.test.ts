@@ -60,6 +60,15 @@ describe('the log in words', () => {
 		);
 	});
 
+	it('a correction that was taken back is struck, and the entry stands again', () => {
+		const more: RawEntry[] = [...log, { id: '6', at: at(13), kind: 'correct', entry: '3', void: true }];
+		const struck = logLines(named(more), more, []).filter((one) => one.struck);
+		expect(struck.map(({ id, now }) => [id, now])).toEqual([
+			['4', 'taken back'],
+			['3', 'taken back']
+		]);
+	});
+
 	it('is filtered by kind and by whom', () => {
 		expect(filtered(lines, { kind: 'correct', by: '' }).map(({ id }) => id)).toEqual(['5', '3']);
 		expect(filtered(lines, { kind: '', by: 'Ida' }).map(({ id }) => id)).toEqual(['4']);

@@ -39,7 +39,7 @@ export function logLines(names: Names, raws: readonly RawEntry[], writers: reado
 	const rawOf = new Map(raws.map((raw) => [raw.id, raw]));
 	const entries = once(names.run.log);
 	const standing = new Map(readLog(entries).map((fact) => [fact.id, fact]));
-	const corrected = new Set(entries.flatMap((entry) => (entry.kind === 'correct' ? [entry.entry] : [])));
+	const corrected = correctedIn(entries);
 	const byId = new Map(entries.map((entry) => [entry.id, entry]));
 	return entries
 		.flatMap((entry): LogLine[] => {
@@ -47,8 +47,7 @@ export function logLines(names: Names, raws: readonly RawEntry[], writers: reado
 			if (!raw) return [];
 			const now = standing.get(entry.id);
 			const words = entryWords(entry, names);
-			const struck =
-				entry.kind !== 'correct' && corrected.has(entry.id) && (!now || factWords(now, names) !== words);
+			const struck = corrected.has(entry.id) && (!now || factWords(now, names) !== words);
 			return [
 				{
 					id: entry.id,
@@ -67,6 +66,16 @@ export function logLines(names: Names, raws: readonly RawEntry[], writers: reado
 			];
 		})
 		.sort((a, b) => b.atMs - a.atMs || (a.id < b.id ? 1 : -1));
+}
+
+/** Ids of the entries that a correction speaks of which itself still holds. */
+function correctedIn(entries: readonly LogEntry[]): Set<string> {
+	const corrected = new Set<string>();
+	const latestFirst = entries
+		.filter((entry) => entry.kind === 'correct')
+		.sort((a, b) => b.atMs - a.atMs || (a.id < b.id ? 1 : -1));
+	for (const { id, entry } of latestFirst) if (!corrected.has(id)) corrected.add(entry);
+	return corrected;
 }
 
 const once = (log: readonly LogEntry[]): LogEntry[] => {
