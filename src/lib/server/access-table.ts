@@ -26,6 +26,7 @@ export const accessTable: Record<string, Row> = {
 		DELETE: ['keeper', 'ended a calendar address']
 	},
 	'/api/import': { POST: ['keeper', 'imported'] },
+	'/api/photos/[id]': { GET: look, PUT: ['helper', 'sent a picture'] },
 	'/api/runs': { GET: look, POST: ['keeper', 'made a run'] },
 	'/api/runs/[id]': { GET: look, PATCH: ['keeper', 'took a run off the lists or put it back'] },
 	'/api/runs/[id]/edits': { POST: ['keeper', 'changed a run'] },
@@ -39,12 +40,14 @@ export const accessTable: Record<string, Row> = {
 	// by the secret in its address, which a calendar program cannot add a passphrase to
 	'/feed/[secret].ics': { GET: ['open'] },
 	'/enter': { GET: ['open'], POST: ['open', 'entered or left'] },
+	'/log': { GET: look },
 	'/medicines': { GET: look },
 	'/new': { GET: look },
 	'/people': { GET: ['keeper'], POST: ['keeper', 'changed who may enter'] },
 	'/people/me': { GET: look, POST: ['viewer', 'changed how they enter'] },
 	'/runs': { GET: look },
 	'/runs/[id]': { GET: look },
+	'/runs/[id]/log': { GET: look },
 	'/water': { GET: look }
 };
 
