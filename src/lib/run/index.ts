@@ -57,3 +57,6 @@ export {
 	type ReadingForm,
 	type Sign,
 	type Taken
+} from './vocabulary.ts';
+export { readPlanFile, writePlanFile, type PlanFile } from './plan-file.ts';
+export { planJsonSchema, type PlanDocument } from './schema.ts';
