@@ -56,8 +56,8 @@ function chosenOf(walk: Walk, { task, taken, atMs }: Choice, { next }: Turning):
 /** The job is due at the moment of the choice; nothing left to give is an answer, too. */
 function giveNow(walk: Walk, due: Due, { atMs, task }: Choice, { current, answered }: Turning): void {
 	const service = momentOf(walk.run.timeZone, atMs);
-	const deed = due.job.act(walk.forecast, walk.newWater());
 	walk.answer(task);
+	const deed = due.job.act(walk.forecast, walk.newWater());
 	if (!deed) return giveUp(walk, task);
 	take(walk, task);
 	const moved: Due = { job: due.job, deed, service, task: taskOf(walk, due.job, deed, service, 'open') };

@@ -1,5 +1,5 @@
 import type { Comparison, TaskNote } from './compare.ts';
-import type { Amount } from './plan.ts';
+import type { Amount, Finding } from './plan.ts';
 import { amountText, figure } from './words.ts';
 
 /** How a reader calls a phase and a medicine; their ids where nobody says. */
@@ -28,15 +28,26 @@ export const compareWords = (one: Comparison, names: Names = ids): ComparisonWor
 	credit: one.phases.flatMap((phase) => creditWords(phase, names) ?? []),
 	water: one.waterL === 0 ? 'as planned' : `${figure(Math.abs(one.waterL), 0)} L ${moreOrLess(one.waterL)}`,
 	medicines: one.medicines.map(
-		({ id, value, unit }) =>
-			`${names.medicine(id)} ${amountText({ value: Math.abs(value), unit })} ${moreOrLess(value)}`
+		({ id, value, total, unit }) =>
+			`${names.medicine(id)} ${amountText({ value: Math.abs(value), unit })} ${moreOrLess(value)}, ${amountText({ value: total, unit })} in all`
 	),
-	findings: [
-		...one.findings.come.map(({ severity, message }) => `new ${severity}: ${message}`),
-		...one.findings.gone.map(({ severity, message }) => `gone: ${severity}: ${message}`)
-	],
+	findings: findingWords(one.findings),
 	tasks: taskWords(one)
 });
+
+/** A finding that only says something else now is one line. */
+function findingWords({ come, gone }: Comparison['findings']): string[] {
+	const sameRule = (a: Finding, b: Finding) => a.rule === b.rule && a.severity === b.severity;
+	return [
+		...come.map((finding) => {
+			const says = gone.some((other) => sameRule(other, finding)) ? 'now' : 'new';
+			return `${says}, ${finding.severity}: ${finding.message}`;
+		}),
+		...gone
+			.filter((finding) => !come.some((other) => sameRule(other, finding)))
+			.map(({ severity, message }) => `gone, ${severity}: ${message}`)
+	];
+}
 
 const moreOrLess = (value: number) => (value > 0 ? 'more' : 'less');
 const days = (count: number) => `${figure(count, 1)} day${Math.abs(count) === 1 ? '' : 's'}`;

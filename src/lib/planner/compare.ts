@@ -42,8 +42,8 @@ export interface Comparison {
 	phases: PhaseChange[];
 	/** litres of new water: more is positive */
 	waterL: number;
-	/** out of each bottle: more is positive; only what differs */
-	medicines: { id: string; value: number; unit: Amount['unit'] }[];
+	/** out of each bottle: more is positive; only what differs. `total` is what the plan then needs in all */
+	medicines: { id: string; value: number; total: number; unit: Amount['unit'] }[];
 	findings: { come: Finding[]; gone: Finding[] };
 }
 
@@ -131,7 +131,7 @@ function bottles({ supplies: from }: Plan, { supplies: to }: Plan): Comparison['
 		const [was, is] = [from, to].map(({ medicines }) => medicines.find((one) => one.id === id));
 		const value = rounded((is?.value ?? 0) - (was?.value ?? 0));
 		const unit = (is ?? was)?.unit;
-		return value === 0 || !unit ? [] : [{ id, value, unit }];
+		return value === 0 || !unit ? [] : [{ id, value, total: is?.value ?? 0, unit }];
 	});
 }
 

@@ -18,4 +18,6 @@ export type {
 	TaskKind,
 	TaskState
 } from './plan.ts';
+export { openSlips } from './slips/open.ts';
+export type { ChoiceEntry, Slip, Way } from './slips/slip.ts';
 export { dayOfInstant, servicesOf } from './clock.ts';

@@ -54,7 +54,7 @@ export function march(
 			arrive(walk, before, service, bench);
 			if (service.slot === 0) turnOver(stage, service);
 			const found = find(walk, service);
-			const outlook = serve(walk, bench, service, history, latestPassed(run, service, services, nowMs));
+			const outlook = serve(walk, bench, service, history, nextMs(run, service, services));
 			const future = service.atMs >= nowMs;
 			chances.push(closeChance(walk, service, { carry, found, outlook, away: bench.away(day), future }));
 			before = service;
@@ -215,9 +215,8 @@ function canStillStart(stage: Stage, day: number): boolean {
 	});
 }
 
-/** Jobs of the latest service that has passed are taken as done; earlier ones, unlogged, are not. */
-function latestPassed(run: Run, service: Service, today: readonly Service[], nowMs: number): boolean {
-	if (service.atMs >= nowMs) return false;
+/** When the next service comes. */
+function nextMs(run: Run, service: Service, today: readonly Service[]): number {
 	const next = today[service.slot + 1] ?? servicesOf(run.timeZone, service.day + 1, run.services)[0];
-	return !next || next.atMs >= nowMs;
+	return next?.atMs ?? Infinity;
 }

@@ -19,14 +19,9 @@ export interface Outlook {
  * One service: gather what is due, put it in order, do it to the water. A service that has passed is only planned;
  * the log does it, or, for the latest one, it is taken as done where nothing is logged yet.
  */
-export function serve(
-	walk: Walk,
-	bench: Bench,
-	service: Service,
-	history: History,
-	latest: boolean
-): Outlook {
+export function serve(walk: Walk, bench: Bench, service: Service, history: History, nextMs: number): Outlook {
 	const passed = service.atMs < history.nowMs;
+	const latest = passed && nextMs >= history.nowMs;
 	const logged = (history.entries[history.next]?.atMs ?? Infinity) <= history.nowMs;
 	const outlook: Outlook = { effects: [], fixed: 0 };
 	walk.sample('before', service.date);
@@ -52,7 +47,8 @@ export function serve(
 		const due: Due = { task, job, deed, service };
 		walk.due.set(task.id, due);
 		if (!passed || (latest && !answered && !logged)) happen(walk, due);
-		else if (!latest && !answered) walk.doubt(due);
+		// what an answer says counts from its own moment: it does not change what was done before it came
+		else if (!latest && (history.answeredAt.get(task.id) ?? Infinity) >= nextMs) walk.doubt(due);
 		list(walk, task);
 	}
 	walk.startInterval();

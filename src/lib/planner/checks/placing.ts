@@ -1,5 +1,6 @@
 import { unsourced } from '../../formulary/index.ts';
-import type { Phase } from '../../run/index.ts';
+import { dayNumber, type Phase } from '../../run/index.ts';
+import { servicesOf } from '../clock.ts';
 import { LONGEST_PLAN_DAYS } from '../recurrence.ts';
 import { bottleOf, firstPer, phaseOf, withheld, type Check, type Draft, type Seen } from './check.ts';
 
@@ -139,7 +140,11 @@ export const timeMoved: Check = {
 		'Temporal, disambiguation `compatible`: a time inside the gap moves forward by the gap (ECMA-262 proposal)',
 	find: ({ run, plan }) =>
 		firstPer(
-			plan.tasks.filter(({ time }) => !run.services.includes(time)),
+			plan.tasks.filter(
+				({ date, time }) =>
+					!run.services.includes(time) &&
+					servicesOf(run.timeZone, dayNumber(date), run.services).some((one) => one.gap && one.time === time)
+			),
 			({ at }) => at
 		).map((task) => ({
 			date: task.date,

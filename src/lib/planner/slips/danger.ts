@@ -1,0 +1,89 @@
+import type { Taken } from '../../run/index.ts';
+import { bottlesOf } from '../bottle.ts';
+import type { Seen } from '../checks/index.ts';
+import type { Finding, Task } from '../plan.ts';
+import { lifeCycleOf } from './life-cycle.ts';
+import type { Use } from './slip.ts';
+
+/** Toxic ammonia that overrides everything, mg/L NH3-N: then a change is made although a dose acts. */
+const OVERRIDE_MG_N_PER_L = 0.05;
+const MS_PER_HOUR = 3_600_000;
+
+/** What no way may leave standing behind the job, be it new or not, and though a check may only call it a caution. */
+const timing = new Set(['pulse-gap', 'transfer-gap', 'dose-too-soon']);
+
+/** Two findings on the same matter and day. */
+const key = ({ rule, phase, date, task }: Finding) => `${rule} ${phase} ${date} ${task}`;
+
+interface Tried {
+	task: Task;
+	use: Use;
+	taken: Taken;
+	/** nothing of its series comes after it */
+	last: boolean;
+}
+
+/** Why a way is unsafe, in one sentence; null where it is not. `was` is the plan as it stands, `is` what the way makes of it. */
+export function dangerOf(was: Seen, is: Seen, { task, use, taken, last }: Tried): string | null {
+	if (use === 'pulse' && taken === 'skip' && last) return leavesBrood(was, task);
+	return (
+		noAmount(is, task, taken) ?? newStop(was, is, task) ?? (use === 'change' ? thins(was, task, taken) : null)
+	);
+}
+
+/** Without its last dose a pulse never reaches what hatched since the one before. */
+function leavesBrood({ run, plan }: Seen, dose: Task): string | null {
+	const given = plan.tasks.some(
+		({ phase, kind, id, state }) =>
+			phase === dose.phase && kind === 'dose' && id !== dose.id && state !== 'missed'
+	);
+	return given && lifeCycleOf(run, dose)
+		? 'It is the last of the doses: what hatched since the one before is never reached, and lays in its turn.'
+		: null;
+}
+
+const gives = (taken: Taken) => taken === 'now' || taken === 'now-shift';
+
+/** A dose that nobody can figure is no dose. */
+function noAmount({ plan }: Seen, { id, kind, amount }: Task, taken: Taken): string | null {
+	if (kind !== 'dose' || !gives(taken) || amount === null) return null;
+	const now = plan.tasks.find((task) => task.id === id);
+	return now && now.state === 'open' && now.amount === null ? now.because : null;
+}
+
+/** A stop that the way brings or puts on another day, and any wrong time from the job on. */
+function newStop(was: Seen, is: Seen, { phase, date }: Task): string | null {
+	const known = new Set(was.plan.findings.map(key));
+	const stop = is.plan.findings.find(
+		(finding) =>
+			(finding.severity === 'stop' && !known.has(key(finding))) ||
+			(timing.has(finding.rule) && finding.phase === phase && (finding.date ?? '') >= date)
+	);
+	return stop ? `${stop.message} ${stop.because}` : null;
+}
+
+/** A change takes out a part of a dose that is still meant to act. */
+function thins(was: Seen, { phase }: Task, taken: Taken): string | null {
+	if (!gives(taken)) return null;
+	const { run, plan, nowMs } = was;
+	const ammonia = plan.levels.findLast(({ at }) => Date.parse(at) <= nowMs)?.nh3MgNPerL ?? 0;
+	if (ammonia >= OVERRIDE_MG_N_PER_L) return null;
+	const bottles = bottlesOf(run);
+	const pulses = run.phases.filter(({ id, kind }) => kind === 'pulse' && id !== phase).map(({ id }) => id);
+	const acting = plan.tasks.find(({ kind, phase: of, medicine, at, state }) => {
+		const bottle = bottles.find(({ id }) => id === medicine);
+		const since = (nowMs - Date.parse(at)) / MS_PER_HOUR;
+		const given = state !== 'planned' && state !== 'missed';
+		return (
+			kind === 'dose' &&
+			given &&
+			bottle &&
+			pulses.includes(of) &&
+			since >= 0 &&
+			since < bottle.contactDays * 24
+		);
+	});
+	return acting
+		? `${acting.text} of ${acting.date} still acts: a change now takes a part of it out, and toxic ammonia does not ask for one.`
+		: null;
+}

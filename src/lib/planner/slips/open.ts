@@ -1,0 +1,182 @@
+import {
+	applyAll,
+	dayNumber,
+	readLog,
+	readRun,
+	type Day,
+	type Edit,
+	type Run,
+	type Taken
+} from '../../run/index.ts';
+import type { Seen } from '../checks/index.ts';
+import { dayOfInstant, servicesOf } from '../clock.ts';
+import { compare } from '../compare.ts';
+import type { Instant, Task } from '../plan.ts';
+import { planSeen } from '../planning.ts';
+import { dangerOf } from './danger.ts';
+import { lifeCycleOf } from './life-cycle.ts';
+import { movesOf } from './moves.ts';
+import { slipRules, type SlipRule } from './rules.ts';
+import type { ChoiceEntry, Slip, Use, Way } from './slip.ts';
+
+const MS_PER_HOUR = 3_600_000;
+/** Every way is a march of its own; with more slips than this the later ones wait until the earlier are answered. */
+const MOST_MARCHED = 24;
+
+/**
+ * Jobs of earlier services that nobody answered for, and missed ones that nothing has answered since, each with the
+ * ways the trade knows to go on. Every way is written into a copy of the document, read and marched to its end, so what
+ * it says is what happens when its entries and edits are written. `today` is as in `readRun`; the oldest slip first.
+ */
+export function openSlips(document: unknown, now: Instant, today: Day | null): Slip[] {
+	const seen = planSeen(readRun(document, { today }), now);
+	const bench = { document, now, today, seen };
+	return seen.plan.tasks
+		.flatMap((task) => {
+			const use = slipOf(seen, task);
+			return use ? [{ task, use }] : [];
+		})
+		.map(({ task, use }, i) => slip(bench, task, use, i < MOST_MARCHED));
+}
+
+interface Bench {
+	document: unknown;
+	now: Instant;
+	today: Day | null;
+	/** the plan as it stands */
+	seen: Seen;
+}
+
+/** The use of a job that is a slip now; null where it is none. */
+function slipOf(seen: Seen, task: Task): Use | null {
+	const use = useOf(seen.run, task);
+	const atMs = Date.parse(task.at);
+	if (!use || atMs >= seen.nowMs) return null;
+	if (task.state === 'open') return atMs < latestService(seen) ? use : null;
+	return task.state === 'missed' && matters(seen, task, use) ? use : null;
+}
+
+function useOf({ phases }: Run, { kind, phase }: Task): Use | null {
+	if (kind === 'test' || kind === 'dip' || kind === 'transfer') return kind;
+	if (kind === 'change' || kind === 'washout') return 'change';
+	const of = phases.find(({ id }) => id === phase)?.kind;
+	return kind === 'dose' && (of === 'hold' || of === 'pulse' || of === 'daily') ? of : null;
+}
+
+/** Jobs of the latest service are today's work, not yet a slip. */
+function latestService({ run, nowMs }: Seen): number {
+	const today = dayOfInstant(run.timeZone, nowMs);
+	const past = [today - 1, today]
+		.flatMap((day) => servicesOf(run.timeZone, day, run.services))
+		.filter(({ atMs }) => atMs < nowMs);
+	return past.at(-1)?.atMs ?? -Infinity;
+}
+
+/** A missed job still asks for a choice: none was made, nothing done later covers it, and its phase is not history. */
+function matters(seen: Seen, task: Task, use: Use): boolean {
+	const { run, plan, nowMs } = seen;
+	const chosen = readLog(run.log).some(
+		(entry) => entry.kind === 'choice' && entry.task === task.id && entry.atMs <= nowMs
+	);
+	// a daily course owes the dose all the same
+	if (chosen || (use !== 'daily' && covered(seen, task))) return false;
+	const span = plan.phases.find(({ id }) => id === task.phase);
+	const running = !span?.to || dayNumber(span.to) >= dayOfInstant(run.timeZone, nowMs);
+	const released = plan.tasks.some(({ kind, at }) => kind === 'release' && Date.parse(at) < nowMs);
+	return (
+		running || (!released && (use === 'pulse' || use === 'daily' || use === 'dip' || use === 'transfer'))
+	);
+}
+
+/** A later job of the kind was done since. */
+function covered({ plan }: Seen, task: Task): boolean {
+	return plan.tasks.some(
+		(other) =>
+			other.kind === task.kind &&
+			other.at > task.at &&
+			(task.kind === 'test'
+				? task.what?.every((what) => other.what?.includes(what)) === true
+				: other.phase === task.phase) &&
+			(other.state === 'done' || other.state === 'late' || other.state === 'partly')
+	);
+}
+
+function slip(bench: Bench, task: Task, use: Use, marched: boolean): Slip {
+	const { seen } = bench;
+	const rule = slipRules[use];
+	const behind = covered(seen, task);
+	const offered = (behind && use !== 'pulse' && use !== 'transfer' ? ['skip' as const] : rule.prefers).filter(
+		(taken) => rule.ways[taken] && (taken !== 'now-shift' || hasLater(seen, task))
+	);
+	const ways = marched ? offered.map((taken) => wayOf(bench, task, rule, taken)) : [];
+	const proposed = ways.find(({ safe }) => safe) ?? null;
+	const first = ways[0];
+	return {
+		task,
+		use,
+		hoursLate: (seen.nowMs - Date.parse(task.at)) / MS_PER_HOUR,
+		ways: proposed ? [proposed, ...ways.filter((way) => way !== proposed)] : ways,
+		proposed: proposed?.taken ?? null,
+		reason: behind
+			? rule.covered
+			: !proposed
+				? 'None of these is safe: ask a veterinarian, or someone who knows this course, before going on.'
+				: first !== proposed && first?.danger
+					? `${first.title} is not safe: ${first.danger}`
+					: proposed.because
+	};
+}
+
+/** Is anything of its series still to come? */
+const hasLater = ({ plan }: Seen, task: Task): boolean =>
+	plan.tasks.some(
+		({ phase, kind, at, state }) =>
+			phase === task.phase && kind === task.kind && at > task.at && (state === 'planned' || state === 'open')
+	);
+
+/** One way, written into a copy and marched. */
+function wayOf(bench: Bench, task: Task, rule: SlipRule, taken: Taken): Way {
+	const { document, now, today, seen } = bench;
+	const says = rule.ways[taken];
+	if (!says) throw new Error(`no ${taken} for a ${rule.use}`);
+	const entries: ChoiceEntry[] = [{ at: now, kind: 'choice', task: task.id, taken }];
+	const day = dayOfInstant(seen.run.timeZone, seen.nowMs);
+	const edits = movesOf(document, seen.plan, task, taken, Math.max(0, day - dayNumber(task.date)));
+	const is = planSeen(readRun(written(document, entries, edits), { today }), now);
+	const danger = dangerOf(seen, is, { task, use: rule.use, taken, last: !hasLater(seen, task) });
+	return {
+		taken,
+		title: taken === 'now' && !hasLater(seen, task) ? (says.title.split(',')[0] ?? '') : says.title,
+		entries,
+		edits,
+		safe: danger === null,
+		danger,
+		...withLifeCycle(seen, task, rule.use, says),
+		comparison: compare(seen.plan, is.plan)
+	};
+}
+
+/** The document once the entries and edits of a way are written; `id` names the entries. */
+function written(
+	document: unknown,
+	entries: readonly ChoiceEntry[],
+	edits: readonly Edit[],
+	id = 'choice'
+): unknown {
+	const edited = applyAll(document, edits) as { log?: unknown[] };
+	const log = entries.map((entry, i) => ({ id: `${id}-${i}`, ...entry }));
+	return { ...edited, log: [...(edited.log ?? []), ...log] };
+}
+
+/** A pulse says its own bounds. */
+function withLifeCycle(
+	{ run }: Seen,
+	task: Task,
+	use: Use,
+	{ because, source }: { because: string; source: string }
+) {
+	const bounds = use === 'pulse' ? lifeCycleOf(run, task) : null;
+	if (!bounds) return { because, source };
+	const says = bounds.because.charAt(0).toUpperCase() + bounds.because.slice(1);
+	return { because: `${because} ${says}.`, source: bounds.source };
+}
