@@ -26,4 +26,6 @@ export {
 } from './level-chart.ts';
 export { stripHeight, stripWidth, type Strip } from './tide-strip.ts';
 export { layWeeks, phaseLabel, type Almanac, type BandPiece, type DayCell, type Week } from './weeks.ts';
-export { rosterOf, type Roster, type RosterRow } from './roster.ts';
+export { hoursOf, type HourRow } from './hours.ts';
+export { fixedBecause, staysBecause } from './moving.ts';
+export { rosterOf, type Roster, type RosterLoad, type RosterRow } from './roster.ts';

@@ -20,13 +20,15 @@ const run = (starts: string, lasts: string) =>
 const rows = [run('2027-01-01', '9 d'), run('2027-01-04', '3 d')].map((one, i) => ({
 	id: `r${i}`,
 	run: one,
-	plan: plan(one, now)
+	plan: plan(one, now),
+	today: '2027-01-05'
 }));
 
 it('lays phases against the days all runs share: the last day belongs to its band', () => {
-	const roster = rosterOf(rows, '2027-01-05');
+	const roster = rosterOf(rows);
 	// 1 to 10 January: ten days
-	expect([roster.from, roster.to, roster.today]).toEqual(['2027-01-01', '2027-01-10', 0.4]);
+	expect([roster.from, roster.to]).toEqual(['2027-01-01', '2027-01-10']);
+	expect(roster.rows.map(({ today }) => today)).toEqual([0.4, 0.4]);
 	expect(roster.rows[0]?.bands.map(({ start, width }) => [start, Number(width.toFixed(9))])).toEqual([
 		[0, 0.9],
 		[0.9, 0.1]
@@ -36,6 +38,56 @@ it('lays phases against the days all runs share: the last day belongs to its ban
 	expect(roster.rows.map((row) => row.release)).toEqual(['2027-01-10', '2027-01-07']);
 });
 
+it('marks today by the day that each run has in its own zone', () => {
+	const [one, other] = rows;
+	if (!one || !other) throw new Error('two runs');
+	const apart = rosterOf([one, { ...other, today: '2027-01-06' }]);
+	expect(apart.rows.map(({ today }) => today)).toEqual([0.4, 0.5]);
+	expect(rosterOf([{ ...one, today: '2027-03-01' }]).rows[0]?.today).toBeNull();
+});
+
+it('counts jobs and new water of every day over all runs', () => {
+	const { load } = rosterOf(rows);
+	const tasks = rows.flatMap((row) => row.plan.tasks);
+	expect(load.map(({ day }) => day)).toEqual(
+		Array.from({ length: 10 }, (_, at) => `2027-01-${String(at + 1).padStart(2, '0')}`)
+	);
+	expect(load.reduce((sum, { jobs }) => sum + jobs, 0)).toBe(tasks.length);
+	// 25 % of 100 L every third day after the first of each run: the 4th, 7th, and the last of the nine days has none
+	expect(load.filter(({ waterL }) => waterL > 0).map(({ day, waterL }) => [day, waterL])).toEqual([
+		['2027-01-04', 25],
+		['2027-01-07', 25]
+	]);
+});
+
+it('stacks phases that overlap, and names the weeks', () => {
+	const overlapping = readRun(
+		{
+			name: 'x',
+			timeZone: 'UTC',
+			tank: { name: 'Q1', net: '100 L', temperature: '26 C', salinity: '34 ppt', pH: 8.1 },
+			medicines: [{ id: 'pz', active: 'praziquantel', strength: '1 g/g', measure: '10 mg' }],
+			phases: [
+				{ id: 'watch', kind: 'observe', starts: 'on 2027-01-01', lasts: '9 d' },
+				{
+					id: 'flukes',
+					kind: 'pulse',
+					medicine: 'pz',
+					starts: 'with watch + 2 d',
+					lasts: '1 doses',
+					level: '2.5 mg/L'
+				}
+			]
+		},
+		{ today: null }
+	);
+	const roster = rosterOf([{ id: 'r', run: overlapping, plan: plan(overlapping, now), today: '2027-01-05' }]);
+	expect(roster.rows[0]?.bands.map(({ lane }) => lane)).toEqual([0, 1]);
+	expect(roster.rows[0]?.lanes).toBe(2);
+	// 4 January 2027 is a Monday, the fourth of nine days
+	expect(roster.weeks).toEqual([{ day: '2027-01-04', start: 3 / 9 }]);
+});
+
 it('is empty without runs', () => {
-	expect(rosterOf([], '2027-01-05')).toEqual({ rows: [], from: null, to: null, today: null });
+	expect(rosterOf([])).toEqual({ rows: [], from: null, to: null, load: [], weeks: [] });
 });

@@ -4,6 +4,7 @@ import type { UnitSystem } from '../units/index.ts';
 import { chipsOf, type Chip, type ShelfMarks } from './chip.ts';
 import { medicineHues, phaseHue, type Hue } from './hue.ts';
 import { isoWeek } from './iso-week.ts';
+import { lanesOf } from './lane.ts';
 import type { Mark } from './curve.ts';
 import { gaugesOf } from './gauge.ts';
 import { tideStrip, type Strip } from './tide-strip.ts';
@@ -107,7 +108,7 @@ interface Placed {
 	lane: number;
 }
 
-/** Gives each dated phase the lowest lane that is free on all its days, in order of beginning. */
+/** Each dated phase in a lane that is free on all its days. */
 function inLanes(plan: Plan, run: Run): Placed[] {
 	const spans = new Map(plan.phases.map((span) => [span.id, span]));
 	const placed = run.phases.flatMap((phase, index) => {
@@ -115,13 +116,8 @@ function inLanes(plan: Plan, run: Run): Placed[] {
 		if (!span?.from || !span.to) return [];
 		return [{ phase, row: index + 1, from: dayNumber(span.from), to: dayNumber(span.to), lane: 0 }];
 	});
-	const ends: number[] = [];
-	for (const band of placed.slice().sort((a, b) => a.from - b.from || a.row - b.row)) {
-		const free = ends.findIndex((end) => end < band.from);
-		band.lane = free < 0 ? ends.length : free;
-		ends[band.lane] = band.to;
-	}
-	return placed;
+	const lanes = lanesOf(placed);
+	return placed.map((band, at) => ({ ...band, lane: lanes[at] ?? 0 }));
 }
 
 /** The first and last day worth drawing. */

@@ -8,6 +8,8 @@ export interface DateWords {
 	long: (day: string) => string;
 	/** `16 Jan` */
 	short: (day: string) => string;
+	/** every `2026-11-27` in a sentence as `short` writes it */
+	dated: (sentence: string) => string;
 	span: (from: string, to: string) => string;
 	week: (first: string, number: number) => string;
 	/** the first day drawn carries its month though it is not the first of one */
@@ -54,6 +56,7 @@ export function dateWords(locale: string, firstWeekday: number, begins: string |
 		month,
 		long,
 		short,
+		dated: (sentence) => sentence.replace(/\b\d{4}-\d{2}-\d{2}\b/g, short),
 		span: (from, to) => (from === to ? short(from) : `${short(from)} to ${short(to)}`),
 		week: (first, number) => `Week ${number}, from ${short(first)}`,
 		opens: (day) => day === begins,

@@ -1,7 +1,7 @@
 import type { Plan } from '$lib/planner';
-import { applyAll, dayNumber, dayText, readRun, type CellProblem, type Edit } from '$lib/run';
+import type { CellProblem } from '$lib/run';
 import { at, columns, typedAt, type Spot } from '$lib/sheet';
-import type { Moves } from './calendar-drag';
+import { CalendarMoves } from './calendar-moves.svelte';
 import type { RunDesk } from './run-desk.svelte';
 import type { SheetDesk } from './sheet-desk.svelte';
 
@@ -14,22 +14,13 @@ export class RunActs {
 	picked = $state(false);
 	openDay: string | null = $state(null);
 	openTask: string | null = $state(null);
-	/** why something did not move */
-	refusal = $state('');
+	readonly moves: CalendarMoves;
 
 	constructor(desk: RunDesk, sheet: SheetDesk) {
 		this.#desk = desk;
 		this.#sheet = sheet;
+		this.moves = new CalendarMoves(desk);
 	}
-
-	readonly moves: Moves = {
-		tasks: (tasks, day) => this.#moveTasks(tasks, day),
-		edge: (phase, edge, day) => this.#moveEdge(phase, edge, day),
-		nudge: (phase, edge, days) => {
-			const from = this.#desk.plan.phases.find(({ id }) => id === phase)?.[edge];
-			if (from) this.#moveEdge(phase, edge, dayText(dayNumber(from) + days));
-		}
-	};
 
 	rowOf(phase: string): number {
 		return this.#desk.document.phases.findIndex(({ id }) => id === phase) + 1;
@@ -67,9 +58,16 @@ export class RunActs {
 	}
 
 	open(day: string, task?: string) {
-		this.refusal = '';
+		this.moves.clear();
 		this.openDay = day;
 		this.openTask = task ?? null;
+	}
+
+	/** Opens the day of a task, as an address asks for it; what is not planned any more is said. */
+	openTaskOf(plan: Plan, id: string) {
+		const task = plan.tasks.find((one) => one.id === id);
+		if (task) this.open(task.date, id);
+		else this.moves.refusal = `The plan has no task “${id}” any more.`;
 	}
 
 	close() {
@@ -80,52 +78,5 @@ export class RunActs {
 		const was = (this.#desk.document.away as string[] | undefined) ?? undefined;
 		const rest = (was ?? []).filter((one) => one !== day);
 		this.#desk.commit([{ path: ['away'], was, to: away ? [...rest, day].sort() : rest }]);
-	}
-
-	/** Jobs go to another day if the plan, marched again, has them there; else it says why not. */
-	#moveTasks(tasks: readonly string[], day: string) {
-		const moves = this.#desk.document.moves as Record<string, string> | undefined;
-		const wish = { ...moves, ...Object.fromEntries(tasks.map((task) => [task, day])) };
-		const edit: Edit = { path: ['moves'], was: moves, to: wish };
-		void this.#try([edit], (tried) => {
-			const stuck = tried.tasks.find((task) => tasks.includes(task.id) && task.date !== day);
-			return stuck ? `${stuck.text} stays on ${stuck.date}: its phase gives that day.` : null;
-		});
-	}
-
-	/** A phase's first day is written into Starts, its last into Lasts. */
-	#moveEdge(phase: string, edge: 'from' | 'to', day: string) {
-		const row = this.#desk.document.phases.findIndex(({ id }) => id === phase);
-		const span = this.#desk.plan.phases.find(({ id }) => id === phase);
-		const old = this.#desk.document.phases[row];
-		if (!old || !span?.from || !span.to) return;
-		if (edge === 'from') {
-			void this.#try([{ path: ['phases', row, 'starts'], was: old.starts, to: `on ${day}` }], () => null);
-			return;
-		}
-		const days = dayNumber(day) - dayNumber(span.from) + 1;
-		if (days < 1) return;
-		if (!/^\s*\d+(\.\d+)?\s*(d|days?|wk|weeks?)\s*$/i.test(String(old.lasts))) {
-			this.refusal = `Row ${row + 1} lasts “${String(old.lasts)}”, so its end follows from the plan. Write days to move it.`;
-			return;
-		}
-		// a hold ends when its days are credited: what it lasts moves by as many days as its end
-		const shift = dayNumber(day) - dayNumber(span.to);
-		const lasts = this.#desk.run.phases[row]?.lasts;
-		const asked = lasts && 'days' in lasts ? lasts.days : days;
-		if (asked + shift < 1) return;
-		void this.#try(
-			[{ path: ['phases', row, 'lasts'], was: old.lasts, to: `${asked + shift} d` }],
-			() => null
-		);
-	}
-
-	async #try(edits: Edit[], refusalOf: (tried: Plan) => string | null) {
-		const desk = this.#desk;
-		const { plan } = await desk.engage();
-		const document = applyAll(desk.document, edits);
-		const run = readRun({ ...document, id: desk.id, log: desk.log }, { today: desk.today });
-		this.refusal = refusalOf(plan(run, desk.now)) ?? '';
-		if (!this.refusal) desk.commit(edits);
 	}
 }

@@ -1,0 +1,88 @@
+import { describe, expect, test } from 'vitest';
+import { plan, type Plan } from '../planner/index.ts';
+import { readRun } from '../run/index.ts';
+import { fixedBecause, staysBecause } from './moving.ts';
+
+const now = '2026-12-02T12:00:00Z';
+const marched = (moves: Record<string, string> = {}): Plan =>
+	plan(
+		readRun(
+			{
+				format: 'lazaret-plan/1',
+				name: 'Moves',
+				timeZone: 'UTC',
+				service: '08:00',
+				tank: {
+					name: 'T',
+					net: '100 L',
+					temperature: '26 C',
+					salinity: '34 ppt',
+					pH: 8.1,
+					filterClears: '99 L/d'
+				},
+				lots: [{ id: 'a', what: 'goby', group: 'goby', count: 1, mass: '10 g', arrived: '2026-12-01' }],
+				medicines: [
+					{ id: 'cu', active: 'copper-ionic', strength: '2 mg/mL', measure: '0.1 mL' },
+					{ id: 'pz', active: 'praziquantel', strength: '1 g/g', measure: '10 mg' }
+				],
+				phases: [
+					{ id: 'settle', kind: 'settle', starts: 'on 2026-12-01', lasts: '4 d', test: 'NH3 daily' },
+					{
+						id: 'hold',
+						kind: 'hold',
+						medicine: 'cu',
+						starts: 'after settle',
+						lasts: '14 d',
+						level: '0.15-0.20 mg/L',
+						change: '20% every 4 d',
+						test: 'Cu daily, NO3 every 5 d'
+					},
+					{
+						id: 'flukes',
+						kind: 'pulse',
+						medicine: 'pz',
+						starts: 'with hold + 3 d',
+						lasts: '2 doses',
+						level: '2.5 mg/L',
+						repeat: 'every 7 d'
+					}
+				],
+				moves
+			},
+			{ today: '2026-12-02' }
+		),
+		now
+	);
+const before = marched();
+const job = (id: string) => {
+	const task = before.tasks.find((one) => one.id === id);
+	if (!task) throw new Error(`${id} is not in the plan: ${before.tasks.map((one) => one.id).join(' ')}`);
+	return task;
+};
+const moved = (id: string, day: string) => staysBecause(job(id), marched({ [id]: day }), day);
+
+describe('a job put on another day', () => {
+	test('lies there when its row allows it', () => {
+		expect(moved('hold/change/5', '2026-12-10')).toBeNull();
+		expect(moved('flukes/dose/2', '2026-12-16')).toBeNull();
+	});
+	test('a test that joins another of that day has moved', () => {
+		expect(moved('settle/test/3', '2026-12-04')).toBeNull();
+	});
+	test.each([
+		['hold/dose/1', '2026-12-06', /^Ionic copper .* stays on 2026-12-05: a dose that holds a level follows/],
+		['hold/change/5', '2026-12-03', /^Change 20 L stays on 2026-12-09: its row runs from 2026-12-05 to/],
+		['settle/observe/4', '2026-12-03', /the clean look belongs to the last day/]
+	])('%s put on %s stays, and says why', (id, day, why) => expect(moved(id, day)).toMatch(why));
+});
+
+describe('before anything is tried', () => {
+	test('what is logged stays', () =>
+		expect(fixedBecause({ ...job('settle/test/3'), state: 'done' }, '2026-12-04', '2026-12-02')).toMatch(
+			/is in the log/
+		));
+	test('no day that is over takes a job; today does', () => {
+		expect(fixedBecause(job('settle/test/3'), '2026-12-01', '2026-12-02')).toMatch(/2026-12-01 is over/);
+		expect(fixedBecause(job('settle/test/3'), '2026-12-02', '2026-12-02')).toBeNull();
+	});
+});

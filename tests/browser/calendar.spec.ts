@@ -1,0 +1,157 @@
+import { expect, test } from './app.ts';
+import { column, dayFrom, nextJob, openDemo, ready, taskOf } from './calendar.ts';
+
+test('the calendar opens at this week; earlier weeks unfold on asking', async ({ page }) => {
+	const calendar = await openDemo(page);
+	const first = calendar.locator('.week').first();
+	await expect(first.locator('[aria-current="date"]')).toHaveCount(1);
+	const weeks = await calendar.locator('.week').count();
+	await calendar.getByRole('button', { name: /^Show \d+ weeks before$/ }).click();
+	expect(await calendar.locator('.week').count()).toBeGreaterThan(weeks);
+	await expect(first.locator('[aria-current="date"]')).toHaveCount(0);
+	await calendar.getByRole('button', { name: 'Today' }).click();
+	await expect(calendar.locator('[aria-current="date"]')).toBeFocused();
+	await expect(calendar.locator('[aria-current="date"]')).toBeInViewport();
+});
+
+test('three ways to look, by button and by key, and the last is remembered', async ({ page }) => {
+	const calendar = await openDemo(page);
+	await calendar.getByRole('button', { name: 'Today' }).click();
+	await page.keyboard.press('+');
+	await expect(calendar.locator('[data-time="08:00"]')).toHaveCount(7);
+	await page.keyboard.press('+');
+	const today = await dayFrom(calendar, 0);
+	await expect(column(calendar, today)).toContainText(/08:00.*Test Cu, NH3/s);
+	await page.keyboard.press('-');
+	await expect(calendar.locator('[data-time="08:00"]')).toHaveCount(7);
+	await page.reload();
+	await ready(page);
+	await expect(calendar.locator('[data-time="08:00"]')).toHaveCount(7);
+	const there = await calendar.locator('[data-date]').first().getAttribute('data-date');
+	await calendar.getByRole('button', { name: 'The week after' }).click();
+	await expect(calendar.locator('[data-date]').first()).not.toHaveAttribute('data-date', there ?? '');
+	await calendar.getByRole('button', { name: 'Weeks' }).click();
+	await expect(calendar.locator('.week').nth(2)).toBeVisible();
+});
+
+test('arrows go over the days, Enter opens one, and Tab reaches its jobs with their reasons', async ({
+	page
+}) => {
+	const calendar = await openDemo(page);
+	await calendar.getByRole('button', { name: 'Today' }).click();
+	const tomorrow = await dayFrom(calendar, 1);
+	await page.keyboard.press('ArrowRight');
+	await expect(calendar.locator(`[data-date="${tomorrow}"]`)).toBeFocused();
+	await page.keyboard.press('ArrowDown');
+	await expect(calendar.locator(`[data-date="${await dayFrom(calendar, 8)}"]`)).toBeFocused();
+	await page.keyboard.press('ArrowUp');
+	await page.keyboard.press('Tab');
+	const chip = column(calendar, tomorrow).locator('[data-tasks]').first();
+	await expect(chip).toBeFocused();
+	const card = page.getByRole('tooltip');
+	await expect(card).toContainText(/Evaporation left|read on this day/);
+	await expect(chip).toHaveAccessibleDescription(/Evaporation left|read on this day/);
+	await page.keyboard.press('Enter');
+	await expect(page.getByRole('dialog')).toBeVisible();
+	await page.keyboard.press('Escape');
+	await expect(page.getByRole('dialog')).toHaveCount(0);
+});
+
+test('a pointer over a dose shows its reason, its numbers and its cautions', async ({ page }) => {
+	const calendar = await openDemo(page);
+	const { id } = await nextJob(calendar, 'dose');
+	await taskOf(calendar, id).hover();
+	const card = page.getByRole('tooltip');
+	await expect(card).toContainText(/Ionic copper \d/);
+	await expect(card).toContainText(/0\.\d+ → 0\.\d+ mg\/L/);
+	await page.mouse.move(0, 0);
+	await expect(card).toHaveCount(0);
+});
+
+test('a band selects its row, and a selected row lights its days', async ({ page }) => {
+	const calendar = await openDemo(page);
+	const tomorrow = column(calendar, await dayFrom(calendar, 1));
+	await expect(tomorrow).not.toHaveClass(/\blit\b/);
+	await calendar.locator('[data-band="copper"]').first().click();
+	await expect(tomorrow).toHaveClass(/\blit\b/);
+	await expect(page.locator('[data-row="1"][aria-selected="true"]').first()).toBeVisible();
+	await page
+		.getByRole('rowheader', { name: /^Row 6|^6$/ })
+		.first()
+		.click();
+	await expect(tomorrow).not.toHaveClass(/\blit\b/);
+});
+
+test('an address with a task opens its day with the task marked', async ({ page }) => {
+	const calendar = await openDemo(page);
+	const { id } = await nextJob(calendar, 'change');
+	await page.goto(`${new URL(page.url()).pathname}?task=${encodeURIComponent(id)}`);
+	await ready(page);
+	const dialog = page.getByRole('dialog');
+	await expect(dialog.locator('.marked')).toContainText('Change');
+	await page.goto(`${new URL(page.url()).pathname}?task=copper/change/999`);
+	await ready(page);
+	await expect(page.locator('p.refusal[role="status"]')).toHaveText(
+		/has no task “copper\/change\/999” any more/
+	);
+});
+
+test('marking a day as away replans at once', async ({ page }) => {
+	const calendar = await openDemo(page);
+	const { day } = await nextJob(calendar, 'change');
+	await calendar.locator(`[data-date="${day}"]`).click();
+	await page.getByRole('dialog').getByLabel('Away this day').check();
+	await page.keyboard.press('Escape');
+	await expect(column(calendar, day)).toHaveClass(/\baway\b/);
+});
+
+test('the levels of the whole run are read by keyboard, nearer and wider, and as a table', async ({
+	page
+}) => {
+	await openDemo(page);
+	await page.getByText('Levels of the whole run').click();
+	const range = page.getByRole('slider', { name: 'Moment of the run' });
+	await range.focus();
+	const before = await range.getAttribute('aria-valuetext');
+	expect(before).toMatch(/Ionic copper 0\.\d+ mg\/L/);
+	await page.keyboard.press('ArrowRight');
+	await expect(range).not.toHaveAttribute('aria-valuetext', before ?? '');
+	await page.keyboard.press('End');
+	await expect(range).toHaveAttribute('aria-valuetext', /Nitrate/);
+	const days = page.locator('.panel').first().locator('.midnight');
+	const all = await days.count();
+	await page.getByRole('button', { name: 'Closer' }).press('Enter');
+	await expect.poll(() => days.count()).toBeLessThan(all);
+	await page.getByRole('button', { name: 'Whole run' }).press('Enter');
+	await expect(days).toHaveCount(all);
+	await page.getByRole('button', { name: 'As a table' }).press('Enter');
+	const table = page.getByRole('region', { name: 'Levels as a table' });
+	await expect(table.getByRole('columnheader', { name: /Ionic copper, mg\/L/ })).toBeVisible();
+	expect(await table.getByRole('row').count()).toBeGreaterThan(50);
+});
+
+test('nothing slides or springs where motion is not wanted', async ({ page }) => {
+	await page.emulateMedia({ reducedMotion: 'reduce' });
+	const calendar = await openDemo(page);
+	const { id } = await nextJob(calendar, 'change');
+	await page.evaluate(() => {
+		const started: string[] = ((window as unknown as { started: string[] }).started = []);
+		const animate = Element.prototype.animate;
+		Element.prototype.animate = function (...how) {
+			started.push(this.className);
+			return animate.apply(this, how);
+		};
+	});
+	await taskOf(calendar, id).focus();
+	await page.keyboard.press('Shift+ArrowRight');
+	await expect(taskOf(calendar, id)).toBeFocused();
+	expect(await page.evaluate(() => (window as unknown as { started: string[] }).started)).toEqual([]);
+	expect(
+		await page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue('--moves'))
+	).toBe('0ms');
+	await page.emulateMedia({ reducedMotion: 'no-preference' });
+	await page.keyboard.press('Shift+ArrowLeft');
+	await expect
+		.poll(() => page.evaluate(() => (window as unknown as { started: string[] }).started.length))
+		.toBe(1);
+});
