@@ -22,6 +22,7 @@ import {
 	openCurrent,
 	refusal,
 	scheduleBackups,
+	scheduleCalendars,
 	securityHeaders,
 	tokenOf,
 	unlockedSentence,
@@ -39,8 +40,10 @@ export const init: ServerInit = async () => {
 		throw new Error(trouble);
 	}
 	const stopBackups = scheduleBackups(store, process.env);
+	const stopCalendars = scheduleCalendars(store);
 	process.once('sveltekit:shutdown' as 'exit', () => {
 		stopBackups();
+		stopCalendars();
 		void closeCurrent();
 	});
 };

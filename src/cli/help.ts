@@ -13,6 +13,10 @@ const options: readonly [string, string][] = [
 	['--now INSTANT', 'plan as of then; default: the clock'],
 	['--out FILE', 'write there instead of on standard output, whole or not at all'],
 	['--since OLD.ics', 'hand on stamps of tasks that have not changed since that calendar file'],
+	['--kinds dose,test', 'of a calendar file: only these kinds of task; default: all'],
+	['--alarms dose=30,test=0', 'of a calendar file: minutes before, by kind; default: silent'],
+	['--per task|service', 'of a calendar file: one entry for each (default task)'],
+	['--times timed|days', 'of a calendar file: at their times (default) or as whole days'],
 	['--help', 'this page; `lazaret water --help` for the questions']
 ];
 

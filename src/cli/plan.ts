@@ -1,7 +1,15 @@
-import { planToCsv, planToIcs, planToText, readIcs, type CalendarEvent } from '../lib/calendar/index.ts';
+import {
+	planToCsv,
+	planToIcs,
+	planToText,
+	readIcs,
+	type CalendarEvent,
+	type IcsOptions
+} from '../lib/calendar/index.ts';
 import { offerRepairs, type Plan } from '../lib/planner/index.ts';
 import { readPlanFile, type Run } from '../lib/run/index.ts';
 import { refuse, Refusal, type Answer } from './answer.ts';
+import { choiceOptions, choicesOf } from './choices.ts';
 import { nameOf, readText, replaceFile } from './file.ts';
 import { readNow } from './instant.ts';
 import { onlyFile, readArguments } from './options.ts';
@@ -25,18 +33,21 @@ export function plan(args: readonly string[]): Answer {
 		as: ['text', 'json', 'csv', 'ics'],
 		now: 'text',
 		out: 'text',
-		since: 'text'
+		since: 'text',
+		...choiceOptions
 	});
 	if (asked) return { exit: 0, result: help() };
 	const file = onlyFile(words, 'plan');
 	const as = options.as ?? 'text';
-	if (options.since !== undefined && as !== 'ics') {
-		refuse({ place: '--since', saw: `--as ${as}`, expected: '--as ics with it' });
+	for (const name of ['since', ...Object.keys(choiceOptions)]) {
+		if (options[name] !== undefined && as !== 'ics')
+			refuse({ place: `--${name}`, saw: `--as ${as}`, expected: '--as ics with it' });
 	}
 	const now = readNow(options.now);
 	const since = options.since === undefined ? undefined : eventsOf(options.since);
 	const made = planOf(file, now);
-	const result = print(as, made.run, made.plan, now, since);
+	const ics = { now, since, ...choicesOf(options) };
+	const result = print(as, made.run, made.plan, ics);
 	if (options.out === undefined) return { exit: 0, result };
 	replaceFile(options.out, result.endsWith('\n') ? result : `${result}\n`);
 	return { exit: 0, say: summary(options.out, made.plan) };
@@ -49,10 +60,10 @@ function eventsOf(file: string): CalendarEvent[] {
 	return refuse({ file: nameOf(file), place: '--since', saw: seen || 'an empty file', expected });
 }
 
-function print(as: string, run: Run, made: Plan, now: string, since?: CalendarEvent[]): string {
+function print(as: string, run: Run, made: Plan, ics: IcsOptions): string {
 	if (as === 'json') return JSON.stringify(made, null, 2);
 	if (as === 'csv') return planToCsv(made);
-	if (as === 'ics') return planToIcs(run, made, { now, since });
+	if (as === 'ics') return planToIcs(run, made, ics);
 	return planToText(run, made);
 }
 

@@ -8,7 +8,7 @@ import { promisify } from 'node:util';
 /** The Debian package of each program; a missing one fails the suite with this name. */
 const packages: Record<string, string> = {
 	khal: 'khal',
-	todo: 'todoman',
+	todoman: 'todoman',
 	vdirsyncer: 'vdirsyncer',
 	radicale: 'radicale',
 	xandikos: 'xandikos'

@@ -1,3 +1,4 @@
+export { kindNames, readChoices, usualKinds, type Choices } from './choices.ts';
 export { planToCsv } from './csv.ts';
 export type { CalendarEvent, Draft, When } from './event.ts';
 export { eventsOf, type EventOptions } from './events.ts';
@@ -6,6 +7,8 @@ export { eventsToIcs, planToIcs, plansToIcs, type IcsOptions, type Planned } fro
 export { minutesFor, taskKinds } from './length.ts';
 export { readIcs } from './read-ics.ts';
 export { rowOfEvent, stamp, type IdentityRow, type Revision } from './revision.ts';
+export { newsOf, readObject, type News, type Received } from './received.ts';
+export { writeObject, type ObjectKind } from './server-object.ts';
 export { planToText } from './text.ts';
 export { chipsOf, glyphOf, type Chip, type Glyph, type ShelfMarks } from './chip.ts';
 export { amountIn, planIn } from './telling.ts';

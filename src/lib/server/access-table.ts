@@ -16,6 +16,14 @@ const look: Cell = ['viewer'];
  */
 export const accessTable: Record<string, Row> = {
 	'/': { GET: look },
+	'/api/calendars/accounts': { POST: ['keeper', 'joined a calendar server'] },
+	'/api/calendars/accounts/[id]': {
+		POST: ['keeper', 'synced with a calendar server'],
+		DELETE: ['keeper', 'left a calendar server']
+	},
+	'/api/calendars/file': { GET: look },
+	'/api/calendars/look': { POST: ['keeper', 'looked at a calendar server'] },
+	'/api/calendars/proposals/[id]': { POST: ['keeper', 'decided on a move made on a phone'] },
 	'/api/courses': { GET: look, POST: ['keeper', 'kept a course'] },
 	'/api/courses/[id]': { DELETE: ['keeper', 'dropped a course'] },
 	'/api/demo': { POST: ['keeper', 'opened the demo'] },

@@ -3,6 +3,7 @@ import { readdirSync, renameSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { Kysely, type Transaction } from 'kysely';
+import { calendarTables } from './caldav-tables.ts';
 import { same } from '../run/index.ts';
 import type { Document } from './document.ts';
 import { replay } from './edits.ts';
@@ -13,7 +14,7 @@ import type { Store } from './store.ts';
 import type { Tables } from './tables.ts';
 
 /** Every table a backup holds, parents before children. */
-export const tables = ['run', 'edit', 'log', 'feed', 'course', 'photo'] as const;
+export const tables = ['run', 'edit', 'log', 'feed', 'course', 'photo', ...calendarTables] as const;
 
 /** How much a backup holds. */
 export interface Held {

@@ -11,6 +11,7 @@ import {
 	type StoredFeed
 } from './feeds.ts';
 import type { Store } from './store.ts';
+import { taskAddress } from './task-address.ts';
 
 /** A run that is open, with its plan as of an instant; `run.id` is the stored run's. */
 export type PlansOf = (now: string) => Promise<Planned[]>;
@@ -107,12 +108,6 @@ async function render({ store, plansOf }: FeedsOptions, id: string, mark: string
 	}
 	return pageOf(id, made.body, changed, mark, nextTurn(planned, now));
 }
-
-/** Where a task is found in the app. */
-const taskAddress =
-	(origin: string) =>
-	(taskId: string, runId: string): string =>
-		`${origin}/runs/${encodeURIComponent(runId)}?task=${encodeURIComponent(taskId)}`;
 
 const inScope =
 	({ run: id, tank }: FeedScope) =>

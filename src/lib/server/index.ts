@@ -11,6 +11,28 @@ export {
 } from './access.ts';
 export { accessTable, deedFor, leastFor, mayDo, type Least } from './access-table.ts';
 export { readDeeds, writeDeed, type Deed } from './audit.ts';
+export {
+	addAccount,
+	forgetAccount,
+	listAccounts,
+	loginSchema,
+	newAccountSchema,
+	setPassword,
+	type AccountScope,
+	type AccountSummary,
+	type NewAccount
+} from './caldav-accounts.ts';
+export { DavTrouble } from './caldav-fetch.ts';
+export { KeyTrouble } from './caldav-key.ts';
+export { readNotes, type Note } from './caldav-notes.ts';
+export { decide, openProposals, type Proposal } from './caldav-proposals.ts';
+export { scheduleCalendars, syncDue } from './caldav-schedule.ts';
+export { findServer, makeCollection, type FoundServer, type OfferedCollection } from './caldav-server.ts';
+export { syncAccount, type LookReport } from './caldav-sync.ts';
+export { calendarDownload } from './calendar-download.ts';
+export { calendarFile } from './calendar-file.ts';
+export { accountActSchema, currentServers, decisionSchema } from './current-servers.ts';
+export { download } from './download.ts';
 export { backup, restoreBackup, scheduleBackups, type Held } from './backup.ts';
 export { currentFeeds } from './current-feeds.ts';
 export { newFeedSchema } from './feed-scope.ts';

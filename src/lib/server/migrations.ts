@@ -1,4 +1,5 @@
 import { sql, type Kysely, type Transaction } from 'kysely';
+import { calendarServers } from './caldav-tables.ts';
 import type { Tables } from './tables.ts';
 
 type Step = (db: Transaction<Tables>) => Promise<void>;
@@ -114,7 +115,8 @@ export const steps: Record<string, Step> = {
 			.addColumn('who', 'text', (column) => column.notNull())
 			.execute();
 		await db.schema.createIndex('photo_run').on('photo').column('run').execute();
-	}
+	},
+	'6-calendar-servers': calendarServers
 };
 
 /** Any number, the same in every version: who holds it migrates. */

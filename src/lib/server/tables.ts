@@ -1,8 +1,10 @@
+import type { CalendarTables } from './caldav-rows.ts';
+
 /**
  * The store's tables, alike on both engines: ids and instants are text (ISO 8601, UTC), documents and bodies are
  * JSON text.
  */
-export interface Tables {
+export interface Tables extends CalendarTables {
 	migration: { name: string; applied: string };
 	run: RunTable;
 	edit: EditTable;

@@ -1,3 +1,0 @@
-import { planToIcs } from '$lib/calendar';
-
-export { planToIcs };
