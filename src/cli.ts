@@ -9,6 +9,7 @@ const verbs: Record<string, () => Promise<Verb>> = {
 	plan: async () => (await import('./cli/plan.ts')).plan,
 	check: async () => (await import('./cli/check.ts')).check,
 	water: async () => (await import('./cli/water.ts')).answerWater,
+	people: async () => (await import('./cli/people.ts')).people,
 	backup: async () => (await import('./cli/store.ts')).backup,
 	restore: async () => (await import('./cli/store.ts')).restore,
 	export: async () => (await import('./cli/store.ts')).exportEverything,

@@ -2,6 +2,7 @@ const verbs: readonly [string, string][] = [
 	['plan FILE', 'the dated tasks of a plan file'],
 	['check FILE', 'only the findings; exits 1 when one of them is a stop'],
 	['water QUESTION', 'one question about water, e.g. salinity or toxic ammonia'],
+	['people', 'who may enter; people add NAME keeper, role, passphrase, out, remove'],
 	['backup FILE', 'a consistent copy of the store, while the app runs'],
 	['restore FILE', 'puts a backup in place, keeps what it replaces'],
 	['export FILE', 'everything in the store as one JSON file'],
@@ -17,6 +18,7 @@ const options: readonly [string, string][] = [
 	['--alarms dose=30,test=0', 'of a calendar file: minutes before, by kind; default: silent'],
 	['--per task|service', 'of a calendar file: one entry for each (default task)'],
 	['--times timed|days', 'of a calendar file: at their times (default) or as whole days'],
+	['--passphrase-file FILE', 'people: its first line instead of asking; - is standard input'],
 	['--help', 'this page; `lazaret water --help` for the questions']
 ];
 
@@ -26,6 +28,7 @@ const examples: readonly string[] = [
 	'npm run -s lazaret -- plan autumn.json --as ics --since autumn.ics --out autumn.ics',
 	'npm run -s lazaret -- plan - --as json --now 2026-11-27T09:00:00Z < autumn.json',
 	'npm run -s lazaret -- check autumn.json',
+	'npm run -s lazaret -- people add Kim keeper',
 	'npm run -s lazaret -- water --help'
 ];
 

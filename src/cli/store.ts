@@ -27,7 +27,8 @@ function fileOf(args: readonly string[], verb: string): string | null {
 	return asked ? null : onlyFile(words, verb);
 }
 
-async function withStore(act: (store: Store) => Promise<Answer>): Promise<Answer> {
+/** Opens the store for one act and closes it after it. */
+export async function withStore(act: (store: Store) => Promise<Answer>): Promise<Answer> {
 	const store = await openStore(storeOptions(process.env)).catch(asRefusal);
 	try {
 		return await act(store);

@@ -9,11 +9,12 @@ import { makeRun, missing, nothing, pause, storm } from './storm.ts';
 
 /** How often each engine's app is killed; `KILLS=200 npm run faults` for the long run. */
 const kills = Number(process.env.KILLS ?? 40);
+const timeout = Math.max(900_000, kills * 20_000);
 const clusterScript = join(import.meta.dirname, '../../.ci/postgres');
 // where in the storm the kill falls, milliseconds: spread, and the same in each run of the suite
 const momentOf = (round: number) => 120 + ((round * 137) % 260);
 
-test(`SQLite: ${kills} kills in mid-storm lose nothing that was acknowledged`, async () => {
+test(`SQLite: ${kills} kills in mid-storm lose nothing that was acknowledged`, { timeout }, async () => {
 	const folder = newFolder();
 	const seen = nothing();
 	for (let round = 0; round < kills; round++) {
@@ -41,7 +42,7 @@ async function check(folder: string, env: NodeJS.ProcessEnv, run: string, seen: 
 	await again.stop();
 }
 
-test(`PostgreSQL: ${kills} kills of the app, each tenth of the database, lose nothing acknowledged`, async () => {
+test(`PostgreSQL: ${kills} kills of the app, each tenth of the database, lose nothing acknowledged`, { timeout }, async () => {
 	const database = await freshPostgres();
 	const folder = newFolder();
 	const env = { DATABASE_URL: database.url, LAZARET_BACKUPS: '0' };

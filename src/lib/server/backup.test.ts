@@ -9,6 +9,7 @@ import { history, saveEdits } from './edits.ts';
 import { exportAll, importAll } from './exchange.ts';
 import { engines, freshStore } from './fresh-store.ts';
 import { appendLog, readLog } from './log.ts';
+import { listPeople } from './people.ts';
 import { keepPhoto, readPhoto } from './photos.ts';
 import { createRun, getRun, listRuns } from './runs.ts';
 import { openForRestore, openStore, sqliteName, type Store } from './store.ts';
@@ -94,6 +95,23 @@ describe.each(engines)('a backup of %s', (engine) => {
 		expect(!answer.ok && answer.sentence).toMatch(/bad\.sqlite: .*saw .*, expected a backup$/);
 		expect(await contents(store)).toEqual(before);
 	});
+});
+
+test('a restore lets nobody in who was sent away since, and brings the people to a place without any', async () => {
+	const store = await freshStore('sqlite');
+	const [before, after] = [join(store.folder, 'before.sqlite'), join(store.folder, 'after.sqlite')];
+	await backup(store, before);
+	const row = { id: 'k', name: 'Kim', folded: 'kim', role: 'keeper', pass: 'x', created: store.now() };
+	await store.db.insertInto('person').values(row).execute();
+	await backup(store, after);
+	await restoreBackup(store, before);
+	expect((await listPeople(store)).map(({ name }) => name)).toEqual(['Kim']);
+	await store.db.updateTable('person').set({ name: 'Lee', folded: 'lee' }).execute();
+	await restoreBackup(store, after);
+	expect((await listPeople(store)).map(({ name }) => name)).toEqual(['Lee']);
+	const anew = await freshStore('sqlite');
+	await restoreBackup(anew, after);
+	expect((await listPeople(anew)).map(({ name }) => name)).toEqual(['Kim']);
 });
 
 test('a backup is made once a day and the oldest go', async () => {

@@ -9,12 +9,26 @@ import type { Document } from './document.ts';
 import { replay } from './edits.ts';
 import { faultOf, patiently } from './fault.ts';
 import { migrate } from './migrations.ts';
+import { anyPeople } from './people.ts';
 import { openSqlite, sqliteDamage, sqliteDialect } from './sqlite.ts';
 import type { Store } from './store.ts';
 import type { Tables } from './tables.ts';
 
 /** Every table a backup holds, parents before children. */
-export const tables = ['run', 'edit', 'log', 'feed', 'course', 'photo', ...calendarTables] as const;
+export const tables = [
+	'run',
+	'edit',
+	'log',
+	'feed',
+	'course',
+	'photo',
+	...calendarTables,
+	'person',
+	'audit'
+] as const;
+type Copied = (typeof tables)[number];
+/** Who may enter, and what they did. A restore never changes it where somebody is named already. */
+const ofPeople = new Set<Copied>(['person', 'audit']);
 
 /** How much a backup holds. */
 export interface Held {
@@ -61,10 +75,14 @@ async function copyInto(store: Store, path: string): Promise<void> {
 	}
 }
 
-/** Every row of every table; what stood in `to` goes. */
-async function copyRows(from: Transaction<Tables> | Kysely<Tables>, to: Transaction<Tables>): Promise<void> {
-	for (const table of tables.toReversed()) await to.deleteFrom(table).execute();
-	for (const table of tables) {
+/** Every row of the tables; what stood in `to` goes. */
+async function copyRows(
+	from: Transaction<Tables> | Kysely<Tables>,
+	to: Transaction<Tables>,
+	which: readonly Copied[] = tables
+): Promise<void> {
+	for (const table of which.toReversed()) await to.deleteFrom(table).execute();
+	for (const table of which) {
 		const rows = (await from.selectFrom(table).selectAll().execute()) as never[];
 		for (const row of rows) await to.insertInto(table).values(row).execute();
 	}
@@ -156,7 +174,9 @@ export async function restoreBackup(
 	if (!checked.ok) return checked;
 	const kept = join(backupFolder(store.folder), `before-restore-${stamp(store.now())}.sqlite`);
 	await backup(store, kept);
-	await withCopy(file, (from) => store.db.transaction().execute((to) => copyRows(from, to)));
+	// an old backup would let in whoever was sent away since, or everybody
+	const which = (await anyPeople(store)) ? tables.filter((table) => !ofPeople.has(table)) : tables;
+	await withCopy(file, (from) => store.db.transaction().execute((to) => copyRows(from, to, which)));
 	return { ok: true, held: checked.held, kept };
 }
 

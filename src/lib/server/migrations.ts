@@ -124,9 +124,14 @@ const lockKey = 7_431_905;
 
 /**
  * Brings the tables up to date in one transaction, under a lock that keeps a second process out. Throws a
- * sentence when the store was written by a newer version of the app.
+ * sentence when the store was written by a newer version of the app. `upTo` lists the steps to go, by default all.
  */
-export async function migrate(db: Kysely<Tables>, engine: 'sqlite' | 'postgres', now: string): Promise<void> {
+export async function migrate(
+	db: Kysely<Tables>,
+	engine: 'sqlite' | 'postgres',
+	now: string,
+	upTo: readonly string[] = Object.keys(steps)
+): Promise<void> {
 	await db.transaction().execute(async (trx) => {
 		// on SQLite the transaction itself, begun immediate, is the lock
 		if (engine === 'postgres') await sql`select pg_advisory_xact_lock(${sql.lit(lockKey)})`.execute(trx);
@@ -144,7 +149,7 @@ export async function migrate(db: Kysely<Tables>, engine: 'sqlite' | 'postgres',
 			);
 		}
 		for (const [name, step] of Object.entries(steps)) {
-			if (done.includes(name)) continue;
+			if (done.includes(name) || !upTo.includes(name)) continue;
 			await step(trx);
 			await trx.insertInto('migration').values({ name, applied: now }).execute();
 		}
