@@ -55,6 +55,7 @@ export const accessTable: Record<string, Row> = {
 	'/people/me': { GET: look, POST: ['viewer', 'changed how they enter'] },
 	'/runs': { GET: look },
 	'/runs/[id]': { GET: look },
+	'/runs/[id]/history': { GET: look, POST: ['keeper', 'put an earlier state of a run back'] },
 	'/runs/[id]/log': { GET: look },
 	'/water': { GET: look }
 };
