@@ -218,6 +218,8 @@ test('the first keeper is named on a page, names others, and each does what the 
 	browser,
 	app
 }) => {
+	// two passphrases at full cost, and a dozen pages
+	test.slow();
 	await page.goto('/people');
 	await page.getByLabel('Name', { exact: true }).fill('Kim');
 	await page.getByLabel(/^Passphrase/).fill(passphrase);
