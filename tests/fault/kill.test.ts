@@ -42,33 +42,37 @@ async function check(folder: string, env: NodeJS.ProcessEnv, run: string, seen: 
 	await again.stop();
 }
 
-test(`PostgreSQL: ${kills} kills of the app, each tenth of the database, lose nothing acknowledged`, { timeout }, async () => {
-	const database = await freshPostgres();
-	const folder = newFolder();
-	const env = { DATABASE_URL: database.url, LAZARET_BACKUPS: '0' };
-	const seen = nothing();
-	for (let round = 0; round < kills; round++) {
-		const app = await startApp(folder, env);
-		const run = `r${Math.floor(round / 10)}`;
-		await makeRun(app.url, run);
-		const going = storm(app.url, run, round, round % 10 === 9 ? 4000 : 5000, seen);
-		await pause(momentOf(round));
-		// pulling the database's plug: the app has to wait for it, and go on without hands
-		if (round % 10 === 9) execFileSync(clusterScript, ['restart', database.folder, 'immediate']);
-		else await app.stop('SIGKILL');
-		await going;
-		if (round % 10 === 9) {
-			const before = seen.writes;
-			// the first answers wait until the database takes connections again
-			await storm(app.url, run, round + kills, 8000, seen, 16);
-			expect(seen.writes, app.said()).toBeGreaterThan(before);
-			await app.stop('SIGKILL');
+test(
+	`PostgreSQL: ${kills} kills of the app, each tenth of the database, lose nothing acknowledged`,
+	{ timeout },
+	async () => {
+		const database = await freshPostgres();
+		const folder = newFolder();
+		const env = { DATABASE_URL: database.url, LAZARET_BACKUPS: '0' };
+		const seen = nothing();
+		for (let round = 0; round < kills; round++) {
+			const app = await startApp(folder, env);
+			const run = `r${Math.floor(round / 10)}`;
+			await makeRun(app.url, run);
+			const going = storm(app.url, run, round, round % 10 === 9 ? 4000 : 5000, seen);
+			await pause(momentOf(round));
+			// pulling the database's plug: the app has to wait for it, and go on without hands
+			if (round % 10 === 9) execFileSync(clusterScript, ['restart', database.folder, 'immediate']);
+			else await app.stop('SIGKILL');
+			await going;
+			if (round % 10 === 9) {
+				const before = seen.writes;
+				// the first answers wait until the database takes connections again
+				await storm(app.url, run, round + kills, 8000, seen, 16);
+				expect(seen.writes, app.said()).toBeGreaterThan(before);
+				await app.stop('SIGKILL');
+			}
+			await check(folder, env, run, seen);
+			if (round % 10 === 9) Object.assign(seen, { ...nothing(), writes: seen.writes });
 		}
-		await check(folder, env, run, seen);
-		if (round % 10 === 9) Object.assign(seen, { ...nothing(), writes: seen.writes });
+		console.log(`PostgreSQL: ${kills} kills, ${seen.writes} acknowledged writes, none lost`);
+		expect(seen.writes).toBeGreaterThan(kills * 4);
+		await database.drop();
+		rmSync(folder, { recursive: true });
 	}
-	console.log(`PostgreSQL: ${kills} kills, ${seen.writes} acknowledged writes, none lost`);
-	expect(seen.writes).toBeGreaterThan(kills * 4);
-	await database.drop();
-	rmSync(folder, { recursive: true });
-});
+);
