@@ -2,6 +2,9 @@ import type { Page } from '@playwright/test';
 import { expect, test } from './app.ts';
 import { column, dayFrom, drag, nextJob, openDemo, ready, taskOf } from './calendar.ts';
 
+// each test opens a run and works on it: long on a busy machine
+test.describe.configure({ timeout: 180_000 });
+
 const refusal = (page: Page) => page.locator('p.refusal[role="status"]');
 const next = (day: string, days: number) =>
 	new Date(Date.parse(`${day}T12:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
@@ -152,9 +155,9 @@ test('in the week with hours a job goes to another day, and an hour without a se
 	await calendar.getByRole('button', { name: 'One week' }).click();
 	const cell = (day: string, time: string) => calendar.locator(`[data-day="${day}"][data-time="${time}"]`);
 	await calendar.locator('[data-time="08:00"]').first().waitFor();
-	await page.keyboard.press('0');
+	const today = await dayFrom(calendar, 0);
 	await calendar.getByRole('button', { name: 'The week after' }).click();
-	const { day, id } = await nextJob(calendar, 'change');
+	const { day, id } = await nextJob(calendar, 'change', today);
 	await drag(page, taskOf(calendar, id), cell(day, '15:00'));
 	await expect(refusal(page)).toHaveText(
 		/stays at 08:00 .* nobody serves the tank at 15:00\. Services are at 08:00/

@@ -1,6 +1,9 @@
 import { expect, test } from './app.ts';
 import { column, dayFrom, nextJob, openDemo, ready, taskOf } from './calendar.ts';
 
+// each test opens a run and works on it: long on a busy machine
+test.describe.configure({ timeout: 180_000 });
+
 test('the calendar opens at this week; earlier weeks unfold on asking', async ({ page }) => {
 	const calendar = await openDemo(page);
 	const first = calendar.locator('.week').first();

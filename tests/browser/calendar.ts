@@ -21,9 +21,13 @@ export async function dayFrom(calendar: Locator, days: number): Promise<string> 
 export const column = (calendar: Locator, day: string) => calendar.locator(`[data-day="${day}"]`).first();
 export const taskOf = (calendar: Locator, id: string) => calendar.locator(`[data-tasks~="${id}"]`);
 
-/** The first day from today on with a job of a kind, and the job's id. */
-export async function nextJob(calendar: Locator, kind: string): Promise<{ day: string; id: string }> {
-	const today = await dayFrom(calendar, 0);
+/** The first day after today, or after another, with a job of a kind, and the job's id. */
+export async function nextJob(
+	calendar: Locator,
+	kind: string,
+	after?: string
+): Promise<{ day: string; id: string }> {
+	const today = after ?? (await dayFrom(calendar, 0));
 	const jobs = await calendar.locator('[data-tasks]').evaluateAll((chips) =>
 		chips.map((chip) => ({
 			day: chip.closest<HTMLElement>('[data-day]')?.dataset.day ?? '',
