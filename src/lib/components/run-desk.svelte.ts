@@ -1,7 +1,7 @@
-import { labels } from '$lib/formulary';
 import type { Finding, Plan } from '$lib/planner';
-import { applyAll, rebase, readRun, type Edit } from '$lib/run';
+import { applyAll, exchange, readRun, type Edit } from '$lib/run';
 import {
+	carriedOver,
 	emptyHistory,
 	inverted,
 	record,
@@ -9,17 +9,15 @@ import {
 	undo,
 	type Desk,
 	type History,
-	type SheetDocument,
-	type ShelfEntry
+	type SheetDocument
 } from '$lib/sheet';
 import { dayIn } from './almanac';
 import { clientId } from './client-id';
 import { CourseShelf } from './course-shelf.svelte';
 import type { Engine } from './engine';
-import { keepUnsent, readUnsent, send, type Parcel } from './saver';
-
-/** Every active ingredient as the sheet offers it. */
-export const shelf: readonly ShelfEntry[] = Object.values(labels);
+import { listen, newsSince } from './news';
+import { keepUnsent, readUnsent, send, type Answer, type Parcel } from './saver';
+import { shelf } from './shelf';
 
 export interface Opened {
 	id: string;
@@ -45,6 +43,7 @@ export class RunDesk {
 	#parcels: Parcel[] = [];
 	#sending = false;
 	#away = false;
+	#tell: () => void = () => undefined;
 	#resting: ReturnType<typeof setTimeout> | undefined;
 	readonly #first: Plan;
 	readonly #opened: string;
@@ -124,8 +123,25 @@ export class RunDesk {
 		return version === this.#version ? { ...this.#first, findings } : null;
 	}
 
-	/** Takes up what this device still holds: acts that were not sent, and the pile for undo. */
-	resume() {
+	/** Takes up what this device still holds, and hears of what others save. Answers how to stop hearing. */
+	resume(): () => void {
+		this.#takeUp();
+		const { tell, stop } = listen(this.id, () => void this.#hear());
+		this.#tell = tell;
+		return stop;
+	}
+
+	async #hear() {
+		if (this.#sending || this.#parcels.length) return;
+		const news = await newsSince(this.id, this.#version);
+		// what is being sent now brings the same news in its answer
+		if (!news || news.version <= this.#version || this.#sending) return;
+		this.#version = news.version;
+		this.#merge(news.document, news.edits);
+	}
+
+	/** Acts that were not sent, and the pile for undo. */
+	#takeUp() {
 		this.#offer();
 		const unsent = readUnsent(this.id);
 		if (unsent?.parcels.length) {
@@ -204,8 +220,9 @@ export class RunDesk {
 			const [parcel, ...rest] = this.#parcels;
 			this.#parcels = rest;
 			if (answer.kind !== 'refused') this.#version = answer.version;
-			if (answer.kind === 'saved' && answer.others) this.#merge(answer.others.document, answer.others.edits);
-			if (answer.kind === 'clash') this.#yield(answer.document, answer.sentence);
+			if (answer.kind === 'saved' && answer.others)
+				this.#merge(answer.others.document, answer.others.edits, parcel?.edits);
+			if (answer.kind === 'clash') this.#yield(answer);
 			if (answer.kind === 'refused' && parcel) {
 				this.#apply(inverted(parcel.edits));
 				this.sentence = answer.sentence;
@@ -214,6 +231,7 @@ export class RunDesk {
 		}
 		this.#sending = false;
 		this.saveState = 'saved';
+		this.#tell();
 		if (this.#away) this.sentence = '';
 		this.#away = false;
 	}
@@ -226,23 +244,34 @@ export class RunDesk {
 		setTimeout(() => void this.#sendAll(), 4000);
 	}
 
-	/** Someone else saved meanwhile: theirs becomes the ground, ours that are not sent yet go on top. */
-	#merge(document: unknown, since: readonly Edit[]) {
+	/**
+	 * Others saved meanwhile: their document, in which `sent` is already, becomes the ground, and what is not sent yet
+	 * goes on top. What can be taken back follows the rows it names.
+	 */
+	#merge(document: unknown, since: readonly Edit[], sent: readonly Edit[] = []) {
 		void this.engage();
 		this.document = document as SheetDocument;
+		let others = exchange(sent, since)?.since ?? since;
 		this.#parcels = this.#parcels.flatMap((parcel) => {
-			const moved = rebase(parcel.edits, since);
-			return moved.ok ? [{ ...parcel, edits: moved.edits }] : [];
+			const both = exchange(parcel.edits, others);
+			if (!both) return [];
+			others = both.since;
+			return [{ ...parcel, edits: both.edits }];
 		});
 		for (const parcel of this.#parcels) this.#apply(parcel.edits);
-		this.sentence = 'Someone else changed this run; their changes are in.';
+		this.history = carriedOver(this.history, others);
+		this.#offer();
+		this.sentence = 'This run was changed elsewhere; the changes are in.';
 	}
 
-	/** The same cell was changed elsewhere: theirs stands, and the page says so. */
-	#yield(document: unknown, sentence: string) {
+	/** The same cell was changed elsewhere: theirs stands, and one step back brings ours. */
+	#yield({ document, sentence, clashes }: Extract<Answer, { kind: 'clash' }>) {
 		void this.engage();
 		this.document = document as SheetDocument;
 		for (const parcel of this.#parcels) this.#apply(parcel.edits);
+		const overruled = clashes.map(({ path, theirs, yours }): Edit => ({ path, was: yours, to: theirs }));
+		this.history = record(emptyHistory, overruled);
+		this.#offer();
 		this.sentence = `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}. Theirs is shown; undo brings yours back.`;
 	}
 }

@@ -1,4 +1,4 @@
-import type { Edit } from '$lib/run';
+import type { Clash, Edit } from '$lib/run';
 
 /** One act on its way to the store; `id` makes a resend harmless. */
 export interface Parcel {
@@ -9,7 +9,7 @@ export interface Parcel {
 /** What a save came to. */
 export type Answer =
 	| { kind: 'saved'; version: number; others: { document: unknown; edits: Edit[] } | null }
-	| { kind: 'clash'; version: number; document: unknown; sentence: string }
+	| { kind: 'clash'; version: number; document: unknown; sentence: string; clashes: Clash[] }
 	| { kind: 'refused'; sentence: string }
 	| { kind: 'away'; sentence: string };
 
@@ -25,11 +25,11 @@ export async function send(run: string, base: number, parcel: Parcel): Promise<A
 			keepalive: true
 		});
 		const body = (await response.json()) as {
-			error?: { message: string; version: number; document: unknown };
+			error?: { message: string; version: number; document: unknown; clashes: Clash[] };
 		};
 		if (response.ok) return { kind: 'saved', ...(body as unknown as { version: number; others: null }) };
-		const { message: sentence = awaySentence, version = base, document } = body.error ?? {};
-		if (response.status === 409) return { kind: 'clash', version, document, sentence };
+		const { message: sentence = awaySentence, version = base, document, clashes = [] } = body.error ?? {};
+		if (response.status === 409) return { kind: 'clash', version, document, sentence, clashes };
 		// whoever has to enter again loses nothing of what they typed
 		const passing = response.status >= 500 || response.status === 401 || response.status === 429;
 		return { kind: passing ? 'away' : 'refused', sentence };

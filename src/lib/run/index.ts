@@ -1,5 +1,5 @@
 export { apply, applyAll, invert, type Edit } from './edit.ts';
-export { rebase, same, type Clash, type Rebased } from './rebase.ts';
+export { exchange, rebase, same, type Clash, type Rebased } from './rebase.ts';
 export { dayNumber, dayOf, dayText, isDay, weekday } from './days.ts';
 export { readLog, type Choice, type Correction, type Fact, type LogEntry, type LoggedAmount } from './log.ts';
 export { bagForms, type Bag, type BagForm } from './log-bag.ts';

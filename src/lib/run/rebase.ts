@@ -16,9 +16,23 @@ export type Rebased = { ok: true; edits: Edit[] } | { ok: false; clashes: Clash[
  * same place stand theirs first.
  */
 export function rebase(edits: readonly Edit[], since: readonly Edit[]): Rebased {
+	const { moved, clashes } = crossed(edits, since);
+	return clashes.length > 0 ? { ok: false, clashes } : { ok: true, edits: moved };
+}
+
+/** Both sides as they read once the other's edits are made, or null where they clash. */
+export function exchange(
+	edits: readonly Edit[],
+	since: readonly Edit[]
+): { edits: Edit[]; since: Edit[] } | null {
+	const { moved, others, clashes } = crossed(edits, since);
+	return clashes.length > 0 ? null : { edits: moved, since: others };
+}
+
+function crossed(edits: readonly Edit[], since: readonly Edit[]) {
 	const clashes: Clash[] = [];
 	const moved: Edit[] = [];
-	let others: readonly Edit[] = since;
+	let others: Edit[] = since.slice();
 	for (const edit of edits) {
 		const step = past(edit, others);
 		if ('clash' in step) clashes.push(step.clash);
@@ -27,7 +41,7 @@ export function rebase(edits: readonly Edit[], since: readonly Edit[]): Rebased 
 			if (step.edit) moved.push(step.edit);
 		}
 	}
-	return clashes.length > 0 ? { ok: false, clashes } : { ok: true, edits: moved };
+	return { moved, others, clashes };
 }
 
 /** One edit carried past all of theirs, and theirs as they read once it is made. */

@@ -37,7 +37,7 @@ export const accessTable: Record<string, Row> = {
 	'/api/photos/[id]': { GET: look, PUT: ['helper', 'sent a picture'] },
 	'/api/runs': { GET: look, POST: ['keeper', 'made a run'] },
 	'/api/runs/[id]': { GET: look, PATCH: ['keeper', 'took a run off the lists or put it back'] },
-	'/api/runs/[id]/edits': { POST: ['keeper', 'changed a run'] },
+	'/api/runs/[id]/edits': { GET: look, POST: ['keeper', 'changed a run'] },
 	'/api/runs/[id]/export': { GET: look },
 	'/api/runs/[id]/history': { GET: look },
 	'/api/runs/[id]/log': { GET: look, POST: ['helper', 'logged'] },

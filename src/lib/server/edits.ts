@@ -67,6 +67,28 @@ export function saveEdits(store: Store, run: string, save: Save): Promise<Saved>
 	);
 }
 
+/** What was saved since a version, and where that led; null when nothing was, or there is no such run. */
+export async function editsSince(
+	store: Store,
+	run: string,
+	version: number
+): Promise<{ version: number; document: Document; edits: Edit[] } | null> {
+	const read = () =>
+		store.db.transaction().execute(async (trx) => {
+			const row = await trx
+				.selectFrom('run')
+				.select(['document', 'version'])
+				.where('id', '=', run)
+				.where('version', '>', version)
+				.executeTakeFirst();
+			if (!row) return null;
+			const saves = await savesAfter(trx, run, version);
+			const document = JSON.parse(row.document) as Document;
+			return { version: row.version, document, edits: saves.flatMap(({ edits }) => edits) };
+		});
+	return patiently(read);
+}
+
 /** The run's row, held against other writers until the transaction ends. */
 function lockedRun(store: Store, trx: Transaction<Tables>, run: string): Promise<Row | undefined> {
 	const query = trx.selectFrom('run').select(['document', 'version', 'deleted']).where('id', '=', run);

@@ -44,6 +44,7 @@ export { openDemo } from './demo.ts';
 export { documentTrouble, editsSchema, firstIssue, type Document } from './document.ts';
 export {
 	documentAt,
+	editsSince,
 	history,
 	restoreVersion,
 	saveEdits,

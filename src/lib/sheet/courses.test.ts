@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { courses as ready, type Active } from '../formulary/index.ts';
 import { plan } from '../planner/index.ts';
 import { applyAll, readRun } from '../run/index.ts';
@@ -10,6 +10,8 @@ const planned = (document: SheetDocument) =>
 	plan(readRun(document, { today: '2026-11-28' }), '2026-11-28T10:00:00Z');
 
 describe.each(ready.map((course) => [course.id, course] as const))('the ready course %s', (_, course) => {
+	// a plan is marched in each: seconds on a busy machine
+	vi.setConfig({ testTimeout: 60_000 });
 	it.each([
 		['into an empty sheet', { ...sampleDocument, phases: [] }, 0],
 		['between rows', sampleDocument, 2],

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { applyAll, type Edit } from '../run/index.ts';
-import { emptyHistory, record, redo, undo } from './history.ts';
+import { carriedOver, emptyHistory, record, redo, undo } from './history.ts';
 
 // The document is a list under `phases`; an act is one or more edits.
 const start = { phases: [{ id: 'a', lasts: '1 d' }] };
@@ -34,3 +34,27 @@ test('a new act forgets what was undone', () => {
 });
 
 test('an act without edits is no act', () => expect(undo(record(emptyHistory, []))).toBeNull());
+
+test('what others did meanwhile stays when an act of before is taken back', () => {
+	const history = record(record(emptyHistory, longer), another);
+	const mine = applyAll(applyAll(start, longer), another);
+	// they put a row on top and rename the last one
+	const theirs: Edit[] = [
+		{ path: ['phases', 0], to: { id: 'top' } },
+		{ path: ['name'], to: 'Pier' }
+	];
+	let document = applyAll<object>(mine, theirs);
+	let carried = carriedOver(history, theirs);
+	const first = undo(carried);
+	document = applyAll(document, first?.edits ?? []);
+	expect(document).toEqual({ name: 'Pier', phases: [{ id: 'top' }, { id: 'a', lasts: '2 d' }] });
+	carried = first?.history ?? emptyHistory;
+	document = applyAll(document, undo(carried)?.edits ?? []);
+	expect(document).toEqual({ name: 'Pier', phases: [{ id: 'top' }, { id: 'a', lasts: '1 d' }] });
+});
+
+test('an act on what others changed since is no longer taken back, nor is any before it', () => {
+	const history = record(record(emptyHistory, another), longer);
+	const theirs: Edit[] = [{ path: ['phases', 0, 'lasts'], was: '2 d', to: '9 d' }];
+	expect(undo(carriedOver(history, theirs))).toBeNull();
+});

@@ -1,4 +1,4 @@
-import { invert, type Edit } from '../run/index.ts';
+import { exchange, invert, type Edit } from '../run/index.ts';
 
 /** Everything done and undone, without limit; one step is the edits of one act. */
 export interface History {
@@ -33,4 +33,21 @@ export function redo(history: History): { history: History; edits: Edit[] } | nu
 		history: { done: [...history.done, last], undone: history.undone.slice(0, -1) },
 		edits: last.slice()
 	};
+}
+
+/**
+ * The pile after others changed the document: each step back is carried past what they did. Where one of them no
+ * longer fits, it and all before it are forgotten, and what had been undone is forgotten always: no undo may undo
+ * somebody else's work.
+ */
+export function carriedOver(history: History, since: readonly Edit[]): History {
+	const done: Edit[][] = [];
+	let others = since;
+	for (const edits of history.done.toReversed()) {
+		const both = exchange(inverted(edits), others);
+		if (!both) break;
+		if (both.edits.length) done.unshift(inverted(both.edits));
+		others = both.since;
+	}
+	return { done, undone: [] };
 }

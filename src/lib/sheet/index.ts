@@ -23,6 +23,7 @@ export {
 	type PhaseRow,
 	type SheetDocument
 } from './rows.ts';
+export { pointAbove } from './dangling.ts';
 export { courseNamed, courseOf, insertCourse, type Course } from './courses.ts';
 export { medicineText, type ShelfEntry } from './shelf.ts';
 export { cellText, gridTexts, kindText, markOf, problemsByCell, unchanged, type Desk } from './table.ts';
@@ -31,5 +32,5 @@ export { findNext } from './find.ts';
 export { fillDown, fillRight } from './fill.ts';
 export { fromHtml, fromTsv, tiled, toHtml, toTsv, type Block } from './clipboard.ts';
 export { offers, type CourseHints, type Offer } from './suggest.ts';
-export { emptyHistory, inverted, record, redo, undo, type History } from './history.ts';
+export { carriedOver, emptyHistory, inverted, record, redo, undo, type History } from './history.ts';
 export { arrivalDocument, tankName, type Arrival } from './arrival.ts';

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { applyAll, readRun } from '../run/index.ts';
 import { inverted } from './history.ts';
 import { deleteRows, duplicateRows, freeId, insertRow, moveRows, type SheetDocument } from './rows.ts';
+import { pointAbove } from './dangling.ts';
 import { deskOf, sampleDocument as document } from './sample-desk.ts';
 import { cellText } from './table.ts';
 
@@ -64,3 +65,14 @@ test.each([
 	['3 moves!', [], 'moves'],
 	['', ['row'], 'row-2']
 ])('an id for %j beside %j is %s', (wish, taken, id) => expect(freeId(wish, taken)).toBe(id));
+
+test('what named a row that is gone can be pointed at the row above, and only that', () => {
+	const gone = applyAll(document, deleteRows(document, 2, 2));
+	const mend = pointAbove(gone, 'phases.watch.starts');
+	expect(mend?.title).toBe('Point it to row 2, hold');
+	const mended = applyAll(gone, mend?.edits ?? []);
+	expect(mended.phases[2]?.starts).toBe('after hold + 1 d');
+	expect(pointAbove(mended, 'phases.watch.starts')).toBeNull();
+	expect(pointAbove(gone, 'phases.watch.lasts')).toBeNull();
+	expect(pointAbove(gone, 'phases.settle.starts')).toBeNull();
+});

@@ -138,7 +138,7 @@ const unreadable: [CellColumn, string, string, CellContext?][] = [
 	['starts', 'Mon 27 Nov', 'a weekday that fits'],
 	['starts', 'after 9', 'a row that exists: there are 3'],
 	['starts', 'after 0', 'a row that exists'],
-	['starts', 'after flake', 'id of a phase'],
+	['starts', 'after flake', 'the number of a row'],
 	['starts', 'after 2 + half a day', 'whole days'],
 	['starts', 'after 2 + 12 h', 'whole days'],
 	['starts', 'after 2 - 1 d', 'after 2 + 1 d'],

@@ -47,7 +47,9 @@ function phaseOf(row: string, context: CellContext): string | null {
 
 function noSuchPhase(row: string, context: CellContext): string {
 	if (/^\d/.test(row) && context.today !== null) return `a row that exists: there are ${context.rows.length}`;
-	return 'the id of a phase of this run';
+	return context.today === null
+		? 'the id of a phase of this run'
+		: 'the number of a row that is there, such as after 2';
 }
 
 export function printStart(start: Start, context: Pick<PrintContext, 'form' | 'rows'>): string {

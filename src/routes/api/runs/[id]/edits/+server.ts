@@ -2,6 +2,7 @@ import { z } from 'zod';
 import {
 	currentStore,
 	editsSchema,
+	editsSince,
 	endpoint,
 	idSchema,
 	noRun,
@@ -12,6 +13,14 @@ import {
 import type { RequestEvent } from './$types';
 
 const body = z.strictObject({ id: idSchema, base: z.int().min(1), edits: editsSchema });
+
+/** `GET ?since=VERSION`: what was saved after that version, and the document it led to; 204 when nothing was. */
+export const GET = endpoint(async ({ params, url }: RequestEvent) => {
+	const since = url.searchParams.get('since') ?? '';
+	if (!/^\d{1,9}$/.test(since)) return refusal(400, 'not-understood', 'since: expected a version');
+	const news = await editsSince(currentStore(), params.id, Number(since));
+	return news ? Response.json(news) : new Response(null, { status: 204 });
+});
 
 /** `POST { id, base, edits }`: saves; 409 with both values when someone else changed the same cell. */
 export const POST = endpoint(async ({ params, request, locals }: RequestEvent) => {

@@ -1,0 +1,21 @@
+import type { Edit } from '../run/index.ts';
+import { kindText } from './table.ts';
+import type { SheetDocument } from './rows.ts';
+
+const reference = /\b(after|with)\s+([a-z][a-z0-9-]*)/i;
+
+/** For a cell that names a row which is gone: the edit that lets it name the row above; null for any other cell. */
+export function pointAbove(document: SheetDocument, cell: string): { title: string; edits: Edit[] } | null {
+	const [list, id, key] = cell.split('.');
+	const row = document.phases.findIndex((phase) => phase.id === id);
+	const above = document.phases[row - 1];
+	const was = document.phases[row]?.starts;
+	if (list !== 'phases' || key !== 'starts' || !above || typeof was !== 'string') return null;
+	const named = reference.exec(was)?.[2]?.toLowerCase();
+	if (named === undefined || document.phases.some((phase) => phase.id === named)) return null;
+	const to = was.replace(reference, (_, word: string) => `${word.toLowerCase()} ${above.id}`);
+	return {
+		title: `Point it to row ${row}${above.kind ? `, ${kindText(above.kind).toLowerCase()}` : ''}`,
+		edits: [{ path: ['phases', row, 'starts'], was, to }]
+	};
+}
