@@ -5,6 +5,7 @@ export default defineConfig({
 	plugins: [sveltekit()],
 	// rrule is UMD to Node: left external, the built server cannot import its names.
 	ssr: { noExternal: ['rrule'] },
+	worker: { format: 'es' },
 	build: {
 		rolldownOptions: {
 			treeshake: {

@@ -16,6 +16,7 @@ import { clientId } from './client-id';
 import { CourseShelf } from './course-shelf.svelte';
 import type { Engine } from './engine';
 import { listen, newsSince } from './news';
+import { RepairShop } from './repair-shop';
 import { keepUnsent, readUnsent, send, type Answer, type Parcel } from './saver';
 import { shelf } from './shelf';
 
@@ -45,6 +46,7 @@ export class RunDesk {
 	#away = false;
 	#tell: () => void = () => undefined;
 	#resting: ReturnType<typeof setTimeout> | undefined;
+	readonly #shop = new RepairShop();
 	readonly #first: Plan;
 	readonly #opened: string;
 	#fetched: Promise<Engine> | undefined;
@@ -109,18 +111,18 @@ export class RunDesk {
 
 	/** Of a page that was only opened the server tries them. */
 	async #tryRepairs() {
-		const { document, engine } = this;
-		const offered = engine
-			? engine.offerRepairs({ ...document, id: this.id, log: this.log }, this.now, this.today)
+		const { document, engine, now, today, id, log } = this;
+		const findings = engine
+			? await this.#shop.try({ document: { ...document, id, log }, now, today })
 			: await this.#askRepairs();
-		if (offered && this.document === document) this.offered = offered;
+		if (findings && this.document === document) this.offered = { ...this.plan, findings };
 	}
 
-	async #askRepairs(): Promise<Plan | null> {
+	async #askRepairs(): Promise<Finding[] | null> {
 		const answer = await fetch(`/api/runs/${encodeURIComponent(this.id)}/repairs`).catch(() => null);
 		if (!answer?.ok) return null;
 		const { version, findings } = (await answer.json()) as { version: number; findings: Finding[] };
-		return version === this.#version ? { ...this.#first, findings } : null;
+		return version === this.#version ? findings : null;
 	}
 
 	/** Takes up what this device still holds, and hears of what others save. Answers how to stop hearing. */

@@ -1,0 +1,197 @@
+import { expect, test } from './app.ts';
+import { fiveRows, SheetPage } from './sheet-page.ts';
+
+test('fill steps days and rows down, copies right, by key and by the corner', async ({ page }) => {
+	const sheet = await SheetPage.open(page);
+	await sheet.cell(4, 'starts').click();
+	await sheet.press('Shift+ArrowDown', 'ControlOrMeta+d');
+	await sheet.shows(5, 'starts', 'after 4');
+	await sheet.press('ControlOrMeta+z');
+	await sheet.cell(1, 'starts').click();
+	await sheet.press('Shift+ArrowDown', 'Shift+ArrowDown', 'ControlOrMeta+d');
+	await sheet.shows(3, 'starts', 'on 5 Mar 2031');
+	await sheet.press('ControlOrMeta+z');
+	await sheet.cell(4, 'change').click();
+	await sheet.press('Shift+ArrowRight', 'ControlOrMeta+r');
+	await sheet.shows(4, 'test', 'auto');
+	await sheet.press('ControlOrMeta+z');
+	await sheet.shows(4, 'test', 'NH3 every 2 d');
+
+	const pull = async (row: number, column: 'lasts' | 'level') => {
+		await sheet.grid.locator('.handle').hover();
+		await page.mouse.down();
+		await sheet.cell(row, column).hover();
+		await page.mouse.up();
+	};
+	await sheet.cell(1, 'lasts').click();
+	await pull(3, 'lasts');
+	await sheet.shows(2, 'lasts', '3 d');
+	await sheet.shows(3, 'lasts', '3 d');
+	await sheet.selects(3);
+	await sheet.press('ControlOrMeta+z');
+	await sheet.cell(3, 'lasts').click();
+	await pull(3, 'level');
+	await sheet.shows(3, 'level', 'until clear');
+	await sheet.selects(2);
+	await sheet.press('ControlOrMeta+z');
+	await sheet.shows(3, 'level', '0.02 mg/L');
+});
+
+test('rows are cleared, put in, taken out, doubled and moved by key, and references follow', async ({
+	page
+}) => {
+	const sheet = await SheetPage.open(page);
+	await sheet.cell(4, 'lasts').click();
+	await sheet.press('Shift+ArrowRight', 'Shift+ArrowRight', 'Shift+ArrowRight', 'Delete');
+	await sheet.shows(4, 'lasts', '');
+	await sheet.shows(4, 'change', '');
+	await sheet.press('ControlOrMeta+z');
+	await sheet.shows(4, 'lasts', '14 d');
+
+	await sheet.cell(2, 'kind').click();
+	await sheet.press('ControlOrMeta+Equal');
+	await sheet.hasRows(6);
+	await sheet.shows(3, 'starts', 'after 1');
+	await sheet.shows(4, 'starts', 'after 3');
+	await sheet.press('ControlOrMeta+Minus');
+	await sheet.hasRows(5);
+
+	await sheet.cell(2, 'kind').click();
+	await sheet.press('Shift+ArrowDown', 'ControlOrMeta+Shift+D');
+	await sheet.hasRows(7);
+	await sheet.shows(4, 'starts', 'after 1');
+	await sheet.shows(5, 'starts', 'after 4');
+	await sheet.press('ControlOrMeta+z');
+	await sheet.hasRows(5);
+
+	await sheet.cell(4, 'kind').click();
+	await sheet.press('Alt+ArrowUp');
+	await sheet.shows(3, 'kind', 'Observe');
+	await sheet.shows(3, 'starts', 'after 4');
+	await sheet.shows(5, 'starts', 'after 3');
+	await sheet.isAt(3, 'kind');
+	await sheet.press('Alt+ArrowDown');
+	await sheet.shows(4, 'starts', 'after 3');
+
+	await page.getByRole('button', { name: 'Duplicate' }).click();
+	await sheet.hasRows(6);
+	await page.getByRole('button', { name: 'Undo' }).click();
+	await sheet.hasRows(5);
+});
+
+test('rows carried by their heads land where they are dropped, and take references along', async ({
+	page
+}) => {
+	const sheet = await SheetPage.open(page);
+	const carry = async (from: number, to: number) => {
+		await sheet.head(from).hover();
+		await page.mouse.down();
+		await sheet.head(to).hover();
+		await page.mouse.up();
+	};
+	await carry(2, 4);
+	await sheet.shows(4, 'kind', 'Hold');
+	await sheet.shows(2, 'starts', 'after 4');
+	await sheet.selects(12);
+	await carry(4, 2);
+	await sheet.shows(2, 'kind', 'Hold');
+	await sheet.head(3).click();
+	await sheet.head(4).click({ modifiers: ['Shift'] });
+	await carry(3, 1);
+	await sheet.shows(1, 'kind', 'Washout');
+	await sheet.shows(2, 'kind', 'Observe');
+	await sheet.shows(2, 'starts', 'after 1');
+	await sheet.shows(1, 'starts', 'after 4');
+});
+
+test('undo and redo know no end, and survive a reload', async ({ page }) => {
+	const sheet = await SheetPage.open(page);
+	for (const days of [4, 5, 6, 7]) await sheet.put(1, 'lasts', `${days} d`);
+	await sheet.press('ControlOrMeta+z', 'ControlOrMeta+z');
+	await sheet.shows(1, 'lasts', '5 d');
+	await sheet.press('ControlOrMeta+y');
+	await sheet.shows(1, 'lasts', '6 d');
+	await sheet.saved();
+	await sheet.reload();
+	await sheet.cell(2, 'lasts').click();
+	await sheet.press('ControlOrMeta+Shift+Z');
+	await sheet.shows(1, 'lasts', '7 d');
+	await sheet.press('ControlOrMeta+z', 'ControlOrMeta+z', 'ControlOrMeta+z', 'ControlOrMeta+z');
+	await sheet.shows(1, 'lasts', '3 d');
+	await expect(page.getByRole('button', { name: 'Undo' })).toBeDisabled();
+});
+
+test('find goes from cell to cell and gives the keys back', async ({ page }) => {
+	const sheet = await SheetPage.open(page);
+	await sheet.cell(1, 'kind').click();
+	await sheet.press('ControlOrMeta+f');
+	await expect(page.getByRole('searchbox', { name: 'Find in the sheet' })).toBeFocused();
+	await sheet.type('cu daily');
+	await sheet.press('Enter');
+	await expect(sheet.cell(2, 'test')).toHaveAttribute('aria-selected', 'true');
+	await sheet.press('Enter');
+	await expect(sheet.cell(3, 'test')).toHaveAttribute('aria-selected', 'true');
+	await sheet.press('Enter');
+	await expect(sheet.cell(2, 'test')).toHaveAttribute('aria-selected', 'true');
+	await sheet.press('Escape');
+	await sheet.isAt(2, 'test');
+});
+
+test('a row that others name says so when it goes, can be pointed elsewhere, and comes back', async ({
+	page
+}) => {
+	const sheet = await SheetPage.open(page);
+	await sheet.head(3).click();
+	await sheet.press('ControlOrMeta+Minus');
+	await sheet.hasRows(4);
+	await expect(page.getByText(/Row 3, Observe, Starts\. “after wash” was not understood/)).toBeVisible();
+	await page.getByRole('button', { name: 'Point it to row 2, hold' }).click();
+	await sheet.shows(3, 'starts', 'after 2');
+	await sheet.cell(1, 'kind').click();
+	await sheet.press('ControlOrMeta+z', 'ControlOrMeta+z');
+	await sheet.hasRows(5);
+	await sheet.shows(4, 'starts', 'after 3');
+});
+
+test('what another page writes appears without a reload, and undo leaves it alone', async ({
+	page,
+	context
+}) => {
+	test.slow();
+	const here = await SheetPage.open(page);
+	await here.put(4, 'lasts', '15 d');
+	await here.saved();
+	const other = await context.newPage();
+	await other.goto(page.url());
+	await other.locator('html[data-hydrated]').waitFor();
+	const there = new SheetPage(other);
+	await there.cell(1, 'kind').click();
+	await there.press('ControlOrMeta+Equal');
+	await there.put(1, 'kind', 'observe');
+	await here.hasRows(6);
+	await here.shows(5, 'lasts', '15 d');
+	await here.cell(2, 'kind').click();
+	await here.press('ControlOrMeta+z');
+	await here.shows(5, 'lasts', '14 d');
+	await there.shows(5, 'lasts', '14 d');
+	await there.shows(1, 'kind', 'Observe');
+});
+
+test('two hundred phases scroll, are walked and edited', async ({ page }) => {
+	const phases = Array.from({ length: 200 }, (_, n) => ({
+		id: `watch-${n}`,
+		kind: 'observe',
+		starts: n === 0 ? 'on 2031-03-03' : `after watch-${n - 1}`,
+		lasts: '1 d'
+	}));
+	const sheet = await SheetPage.open(page, { ...fiveRows, phases });
+	await sheet.cell(1, 'lasts').click();
+	await sheet.press('ControlOrMeta+ArrowDown');
+	await sheet.isAt(200, 'lasts');
+	await expect(sheet.cell(200, 'lasts')).toBeInViewport();
+	await expect(sheet.columnHead('lasts')).toBeInViewport();
+	const before = await sheet.cell(200, 'to').innerText();
+	await sheet.press('ControlOrMeta+Home');
+	await sheet.put(1, 'lasts', '9 d');
+	await expect(sheet.cell(200, 'to')).not.toHaveText(before);
+});
