@@ -105,6 +105,7 @@ test('rows carried by their heads land where they are dropped, and take referenc
 });
 
 test('undo and redo know no end, and survive a reload', async ({ page }) => {
+	test.slow();
 	const sheet = await SheetPage.open(page);
 	for (const days of [4, 5, 6, 7]) await sheet.put(1, 'lasts', `${days} d`);
 	await sheet.press('ControlOrMeta+z', 'ControlOrMeta+z');
