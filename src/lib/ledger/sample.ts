@@ -1,4 +1,4 @@
-import { plan } from '../planner/index.ts';
+import { plan, type Plan } from '../planner/index.ts';
 import { readRun } from '../run/index.ts';
 import type { RawEntry } from './fact-entry.ts';
 import type { Names } from './words.ts';
@@ -34,7 +34,7 @@ export const document = {
 			kind: 'settle',
 			starts: 'on 2026-11-27',
 			lasts: '3 d',
-			change: 'auto',
+			change: '25% every 4 d',
 			test: 'NH3 daily'
 		},
 		{
@@ -46,19 +46,26 @@ export const document = {
 			level: '0.15-0.20 mg/L',
 			aim: '0.18 mg/L',
 			repeat: 'ramp 3 d',
-			change: 'auto',
+			change: '25% every 4 d',
 			test: 'Cu daily, NH3 daily'
 		},
-		{ id: 'watch', kind: 'observe', starts: 'after copper', lasts: '20 d', change: 'auto' },
+		{ id: 'watch', kind: 'observe', starts: 'after copper', lasts: '20 d', change: '25% every 4 d' },
 		{ id: 'release', kind: 'release', starts: 'after watch' }
 	]
 };
 
 export const now = '2026-12-03T20:00:00Z';
 
+const plans = new Map<string, Names & { plan: Plan }>();
+
 /** The run with a log, read and planned at {@link now}. */
-export function named(log: readonly RawEntry[]): Names & { plan: ReturnType<typeof plan> } {
+export function named(log: readonly RawEntry[]): Names & { plan: Plan } {
+	const text = JSON.stringify(log);
+	const known = plans.get(text);
+	if (known) return known;
 	const run = readRun({ ...document, log }, { today: null });
 	if (run.problems.length > 0) throw new Error(JSON.stringify(run.problems));
-	return { run, plan: plan(run, now) };
+	const made = { run, plan: plan(run, now) };
+	plans.set(text, made);
+	return made;
 }
