@@ -21,3 +21,4 @@ export type {
 export { openSlips } from './slips/open.ts';
 export type { ChoiceEntry, Slip, Way } from './slips/slip.ts';
 export { dayOfInstant, servicesOf } from './clock.ts';
+export { watchClock, type WatchClock } from './watch.ts';

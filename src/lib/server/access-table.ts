@@ -56,6 +56,7 @@ export const accessTable: Record<string, Row> = {
 	'/runs': { GET: look },
 	'/runs/[id]': { GET: look },
 	'/runs/[id]/history': { GET: look, POST: ['keeper', 'put an earlier state of a run back'] },
+	'/runs/[id]/ledger': { GET: look },
 	'/runs/[id]/log': { GET: look },
 	'/water': { GET: look }
 };

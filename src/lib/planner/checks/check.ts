@@ -104,7 +104,7 @@ export const during = (day: Day, { from, to }: Pick<Given, 'from' | 'to'>): bool
 export const called = ({ row }: Bottle): string => row.name.charAt(0).toLowerCase() + row.name.slice(1);
 
 /** The local calendar day of an instant. */
-export const dayAt = ({ run }: Seen, at: string | number): Day =>
+export const dayAt = ({ run }: Pick<Seen, 'run'>, at: string | number): Day =>
 	dayText(dayOfInstant(run.timeZone, typeof at === 'number' ? at : Date.parse(at)));
 
 export interface ServiceWater {
@@ -139,7 +139,7 @@ export function withheld({ walked }: Seen, bottle: Bottle | undefined): string |
 }
 
 /** The log up to now, corrections folded in. */
-export const logOf = ({ run, nowMs }: Seen): Fact[] => readLog(run.log).filter(({ atMs }) => atMs <= nowMs);
+export const logOf = ({ run, nowMs }: Pick<Seen, 'run' | 'nowMs'>): Fact[] => readLog(run.log).filter(({ atMs }) => atMs <= nowMs);
 
 /** Signs of disease in an entry or on a lot; `none` is no sign. */
 export const sick = (signs: readonly string[]): string[] => signs.filter((sign) => sign !== 'none');

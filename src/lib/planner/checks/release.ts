@@ -1,43 +1,8 @@
 import { stay, unsourced } from '../../formulary/index.ts';
-import { dayNumber } from '../../run/index.ts';
+import { dayNumber, dayText } from '../../run/index.ts';
 import { figure } from '../words.ts';
-import { dayAt, logOf, NEAR, servicesIn, sick, type Check, type Draft, type Seen } from './check.ts';
-
-const asksTreatment = ['dose', 'dip', 'feed', 'transfer'];
-const held = ['hold', 'low-salinity'];
-
-/** Last day of anything given, and of any sign logged, before a day; null: there was none. */
-function lastTrouble(seen: Seen, before: string): { day: string; sign: boolean } | null {
-	const jobs = seen.plan.tasks
-		.filter(({ kind, date }) => asksTreatment.includes(kind) && date < before)
-		.map(({ date }) => date);
-	const spans = seen.plan.phases.flatMap(({ id, to }) => {
-		const kind = seen.run.phases.find((phase) => phase.id === id)?.kind ?? '';
-		return to !== null && to < before && held.includes(kind) ? [to] : [];
-	});
-	const signs = lastSign(seen);
-	const treated = [...jobs, ...spans].sort().at(-1) ?? null;
-	if (signs && (!treated || signs >= treated)) return { day: signs, sign: true };
-	return treated ? { day: treated, sign: false } : null;
-}
-
-const lastSign = (seen: Seen): string | null =>
-	logOf(seen)
-		.flatMap((entry) =>
-			entry.kind === 'observation' && sick(entry.signs).length > 0 ? [dayAt(seen, entry.atMs)] : []
-		)
-		.sort()
-		.at(-1) ?? null;
-
-const lastArrival = (seen: Seen): string | null => {
-	const days = [
-		...seen.run.lots.flatMap((lot) => lot.arrived ?? []),
-		...logOf(seen).flatMap((entry) =>
-			entry.kind === 'fish' && (entry.lot !== undefined || entry.count > 0) ? [dayAt(seen, entry.atMs)] : []
-		)
-	];
-	return days.sort().at(-1) ?? seen.plan.begins;
-};
+import { cleanFrom, lastArrival, lastSign, lastTrouble } from '../watch.ts';
+import { dayAt, NEAR, servicesIn, type Check, type Draft, type Seen } from './check.ts';
 
 /** Days a release on this day falls short of, by the stay in all and by clean days. */
 function shortfall(seen: Seen, release: string) {
@@ -81,7 +46,7 @@ export const releaseEarly: Check = {
 						draft(
 							`phases.${task.phase}.starts`,
 							`${clean} clean day${clean === 1 ? '' : 's'} lie between the last ${trouble.sign ? 'sign' : 'treatment'} on ${trouble.day} and release on ${task.date}; ${stay.cleanDays.value} are asked.`,
-							'Each sign and each new medicine sets the watch back to its first day.'
+							`Each sign and each new medicine sets the watch back to its first day: it has to last until ${dayText(dayNumber(cleanFrom(trouble)) - 1)}, and ${cleanFrom(trouble)} is the first day of release.`
 						)
 					]
 				: [])
@@ -188,7 +153,7 @@ export const releaseOpen: Check = {
 				? [
 						draft(
 							`A sign was logged on ${sign}, ${since} clean day${since === 1 ? '' : 's'} before release.`,
-							`Watch on until ${stay.cleanDays.value} days without a sign have passed.`
+							`Watch on until ${stay.cleanDays.value} days without a sign have passed: ${cleanFrom({ day: sign ?? task.date, sign: true })} is the first day of release.`
 						)
 					]
 				: [])
