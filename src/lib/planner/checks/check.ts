@@ -139,7 +139,8 @@ export function withheld({ walked }: Seen, bottle: Bottle | undefined): string |
 }
 
 /** The log up to now, corrections folded in. */
-export const logOf = ({ run, nowMs }: Pick<Seen, 'run' | 'nowMs'>): Fact[] => readLog(run.log).filter(({ atMs }) => atMs <= nowMs);
+export const logOf = ({ run, nowMs }: Pick<Seen, 'run' | 'nowMs'>): Fact[] =>
+	readLog(run.log).filter(({ atMs }) => atMs <= nowMs);
 
 /** Signs of disease in an entry or on a lot; `none` is no sign. */
 export const sick = (signs: readonly string[]): string[] => signs.filter((sign) => sign !== 'none');
