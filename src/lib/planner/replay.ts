@@ -6,6 +6,7 @@ import { learn, type Lessons } from './fit/lessons.ts';
 import { hear } from './hear.ts';
 import type { Bench } from './phase-kind.ts';
 import type { Amount, TaskState } from './plan.ts';
+import { refigure } from './serve.ts';
 import { amountText } from './words.ts';
 import { freshWater, type Effect } from './tank-water.ts';
 import type { Due, Walk } from './walk.ts';
@@ -87,6 +88,7 @@ function replay(walk: Walk, entry: Fact, bench: Bench, turning: Turning): void {
 	const day = dayOfInstant(zone, entry.atMs);
 	walk.ageTo(Math.max(entry.atMs, walk.atMs), day);
 	walk.sample('between', dayText(day));
+	if (entry.kind === 'done') refigure(walk, entry.task, entry.atMs);
 	const effects = effectsOf(walk, entry);
 	const late = isLate(walk, entry);
 	if (late) walk.pass(momentOf(zone, entry.atMs), bench);

@@ -35,6 +35,7 @@ export function serve(walk: Walk, bench: Bench, service: Service, history: Histo
 		const deed = agreeing(walk, job, job.act(planned, walk.newWater()), passed);
 		const waits = latest && logged && !history.answered.has(idOf(job));
 		if (waits) walk.open.push({ job, service });
+		if (passed && job.kind === 'dose') walk.doses.set(idOf(job), { job, service });
 		if (!deed) continue;
 		for (const effect of deed.effects) planned = afterAll(planned, effect);
 		noteOutlook(outlook, job, deed, bench.plannedChange(service) !== null);
@@ -95,6 +96,25 @@ export function settleOpen(walk: Walk, bench: Bench, nowMs: number): void {
 	}
 	walk.open = [];
 	walk.noteExtremes();
+}
+
+/**
+ * A dose that is logged once its medicine was read after the service it belongs to: it was given as the plan of that
+ * moment had it, figured on the reading, not as the service before the reading did.
+ */
+export function refigure(walk: Walk, id: string, atMs: number): void {
+	const dose = walk.doses.get(id);
+	const bottle = dose?.job.bottle;
+	if (!dose || !bottle || atMs - dose.service.atMs > STILL_TODAY_MS) return;
+	const read = walk.readings.get(bottle.measuredAs) ?? walk.readings.get(bottle.id);
+	if (!read || read.wall < dose.service.wall) return;
+	const deed = dose.job.act(walk.forecast, walk.newWater());
+	if (!deed) return;
+	const was = walk.due.get(id);
+	if (was) drop(walk, was.task);
+	const due = { ...dose, task: taskOf(walk, dose.job, deed, dose.service, 'open'), deed };
+	walk.due.set(id, due);
+	list(walk, due.task);
 }
 
 export function list(walk: Walk, task: Task): void {
