@@ -6,8 +6,8 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { planToIcs } from '../../src/lib/calendar/index.ts';
-import { offerRepairs, type Plan } from '../../src/lib/planner/index.ts';
-import { readPlanFile } from '../../src/lib/run/index.ts';
+import { offerRepairs, plan, type Plan } from '../../src/lib/planner/index.ts';
+import { applyAll, readPlanFile, readRun } from '../../src/lib/run/index.ts';
 
 const folder = join(import.meta.dirname, 'plans');
 const results = join(import.meta.dirname, 'results');
@@ -25,7 +25,7 @@ const made = new Map(
 		const file = readPlanFile(readFileSync(join(folder, `${name}.json`), 'utf8'));
 		if (!file.ok) throw new Error(`${name}: ${file.sentence}`);
 		const { document, run } = file.value;
-		return [name, { run, plan: offerRepairs(document, nowOf(name), null) }];
+		return [name, { document, run, plan: offerRepairs(document, nowOf(name), null) }];
 	})
 );
 const of = (name: string) => {
@@ -72,4 +72,18 @@ describe('findings', () => {
 		for (const name of ['shark-and-copper', 'forty-litres'])
 			expect(of(name).plan.findings.some(({ severity }) => severity === 'stop')).toBe(true);
 	});
+
+	it('at least twelve rules offer a repair that is shown here, and each removes its finding without a new stop', () => {
+		const offered = names.flatMap((name) =>
+			of(name).plan.findings.flatMap((finding) => finding.repairs.map((repair) => ({ name, finding, repair })))
+		);
+		expect(new Set(offered.map(({ finding }) => finding.rule)).size).toBeGreaterThanOrEqual(12);
+		for (const { name, finding, repair } of offered) {
+			const mended = plan(readRun(applyAll(of(name).document, repair.edits), { today: null }), nowOf(name));
+			const stops = ({ findings }: Plan) => findings.filter(({ severity }) => severity === 'stop').map(({ rule }) => rule);
+			expect(mended.findings.map(({ message }) => message), repair.title).not.toContain(finding.message);
+			const known = new Set(stops(of(name).plan));
+			expect(stops(mended).filter((rule) => !known.has(rule)), repair.title).toEqual([]);
+		}
+	}, 60_000);
 });
