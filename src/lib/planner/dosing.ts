@@ -1,9 +1,10 @@
 import type { Phase } from '../run/index.ts';
 import { activeIn, measureOut, type Bottle } from './bottle.ts';
 import type { Deed, Job } from './job.ts';
+import type { Amount } from './plan.ts';
 import type { Bench } from './phase-kind.ts';
 import { levelOf, mostOf, type Forecast } from './tank-water.ts';
-import { amountText, levelText } from './words.ts';
+import { amountText, figure, levelText } from './words.ts';
 
 export interface DoseWish {
 	phase: Phase;
@@ -71,13 +72,21 @@ function give(wish: DoseWish, water: Forecast, raise: number): Deed | null {
 		words: () => ({
 			text: amount ? `${bottle.row.name} ${amountText(amount)}` : `${bottle.row.name}: no amount, ${missing}`,
 			because: amount
-				? wish.because(from, to)
+				? `${wish.because(from, to)} ${howToGive(bottle, amount)}`
 				: `From ${levelText(bottle, from)} to ${levelText(bottle, to)} is wanted, but ${missing}.`,
 			medicine: bottle.id,
 			...(amount ? { raises: { from, to, unit: bottle.row.unit } } : {}),
 			cautions: [...bottle.row.cautions]
 		})
 	};
+}
+
+/** How it gets into the water: what dissolves badly is stirred up in enough of it, the rest as its row says. */
+function howToGive({ row }: Bottle, { value, unit }: Amount): string {
+	const grams = unit === 'g' ? value : unit === 'mg' ? value / 1000 : null;
+	if (!row.dissolvesGPerL || grams === null) return row.howToGive.value;
+	const litres = Math.ceil((grams / row.dissolvesGPerL.value) * 10 - 1e-9) / 10;
+	return `Stir it up in at least ${figure(litres, 1)} L of tank water first, then pour it in; stir what settles.`;
 }
 
 /** A dose that is due and cannot be figured: it stands in the plan without a number. */

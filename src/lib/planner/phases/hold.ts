@@ -1,4 +1,4 @@
-import { tolerates } from '../../formulary/index.ts';
+import { suspects, tolerates, type Target } from '../../formulary/index.ts';
 import type { Lot, Phase } from '../../run/index.ts';
 import type { Bottle } from '../bottle.ts';
 import { creditLedger } from '../credit.ts';
@@ -112,8 +112,17 @@ function rampOf(phase: Phase, bottle: Bottle, bench: Bench): Ramp {
 		bottle.row.rampDays?.value ?? 1,
 		...gentler(bottle, bench.run.lots).map(({ rampDays }) => rampDays ?? 1)
 	);
-	const steps = phase.rampDays ?? (phase.repeat ? 1 : slowest);
+	const steps = phase.rampDays ?? (phase.repeat ? 1 : (hurried(phase, bottle, bench.run.lots) ?? slowest));
 	return { steps: Math.max(1, Math.round(steps)), raised: 0, start: bench.level(bottle) };
+}
+
+/** Velvet does not wait for a slow rise: the quick one, a step a service, unless fish are there that take less. */
+function hurried(phase: Phase, bottle: Bottle, lots: readonly Lot[]): number | null {
+	const { hurry } = bottle.row;
+	const velvet = (target: Target | null | undefined) => target === 'amyloodinium';
+	const suspected =
+		velvet(phase.target) || lots.some(({ signs, group }) => velvet(suspects(signs, group)[0]?.target));
+	return hurry && suspected && gentler(bottle, lots).length === 0 ? hurry.value.steps : null;
 }
 
 /** On a day away nothing is given, unless a change made on that day took some out. */
