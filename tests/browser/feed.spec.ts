@@ -48,8 +48,9 @@ test('a feed that is asked for wrongly is refused in one sentence', async ({ req
 test('an address is made on the page, shown once, and ended', async ({ page }) => {
 	await page.goto('/calendars');
 	await page.waitForSelector('html[data-hydrated]');
-	await page.getByLabel('Name').fill('Harbour doses');
-	await page.getByRole('button', { name: 'Make it' }).click();
+	await page.getByText('Make a subscription').click();
+	await page.getByLabel('Name', { exact: true }).fill('Harbour doses');
+	await page.getByRole('button', { name: 'Make the address' }).click();
 	const address = page.getByLabel('To paste');
 	await expect(address).toHaveValue(/\/feed\/[\w-]{27}\.ics$/);
 	await expect(page.getByRole('link', { name: 'Open in a calendar program' })).toHaveAttribute(
@@ -63,6 +64,6 @@ test('an address is made on the page, shown once, and ended', async ({ page }) =
 	expect((await page.request.get(value)).status()).toBe(200);
 	await page.waitForSelector('html[data-hydrated]');
 	await page.getByRole('button', { name: 'End Harbour doses' }).click();
-	await expect(page.getByText('None yet.')).toBeVisible();
+	await expect(page.getByRole('region', { name: 'Subscriptions' }).getByText('None yet.')).toBeVisible();
 	expect((await page.request.get(value)).status()).toBe(404);
 });

@@ -20,7 +20,7 @@ describe.each(makes)('on %s', (make) => {
 		await rig.phone.tick('Q7: Test NH3');
 		await rig.phone.sync();
 		const { sentences } = await rig.sync();
-		expect(sentences.join('\n')).toMatch(/^Q7: Test NH3: done there at .*, logged here\. Its reading/);
+		expect(sentences.join('\n')).toMatch(/^Q7: Test NH3: done there on .*, logged here\. Its reading/);
 		const [entry, ...more] = await rig.log();
 		expect(more).toEqual([]);
 		expect(entry).toMatchObject({ kind: 'done', task: 'settle/test/1' });
@@ -63,7 +63,7 @@ describe.each(makes)('on %s', (make) => {
 		rig.phone.change('UID:flukes/dose/2@harbour', (text) => moved(text, 1));
 		await rig.phone.sync();
 		const { sentences } = await rig.sync();
-		expect(sentences.join('\n')).toContain(`was moved to ${rig.day(13)} there: accept or refuse`);
+		expect(sentences.join('\n')).toContain(`to ${rig.day(13)} there: accept or refuse`);
 		// until then the phone shows the planned time
 		await rig.phone.sync();
 		expect(dueOf(rig.phone.read('UID:flukes/dose/2@harbour'))).toBe(rig.day(12));

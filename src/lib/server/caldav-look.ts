@@ -1,5 +1,6 @@
 import type { Planned } from '../calendar/index.ts';
 import type { Task } from '../planner/index.ts';
+import { readLog, type Fact } from '../run/index.ts';
 import type { Account } from './caldav-accounts.ts';
 import type { Collection } from './caldav-collection.ts';
 import type { Item } from './caldav-items.ts';
@@ -35,3 +36,17 @@ export const note = (look: Look, way: NoteWay, sentence: string): void => {
 /** The task an item stands for, if the plan still has it. */
 export const taskOf = (look: Look, { run, task }: Item): Task | undefined =>
 	look.planned.get(run)?.plan.tasks.find(({ id }) => id === task);
+
+/** What the log says of its task; wanting to give a dose is not having given it. */
+export const answersTo = (look: Look, { run, task }: Pick<Item, 'run' | 'task'>): Fact[] =>
+	readLog(look.planned.get(run)?.run.log ?? []).filter(
+		(entry) => 'task' in entry && entry.task === task && (entry.kind !== 'choice' || entry.taken === 'skip')
+	);
+
+/** An instant on the clock of the item's run, `2026-11-25 14:45`. */
+export const wallOf = (look: Look, { run }: Item, at: string): string =>
+	new Intl.DateTimeFormat('sv-SE', {
+		dateStyle: 'short',
+		timeStyle: 'short',
+		timeZone: look.planned.get(run)?.run.timeZone ?? 'UTC'
+	}).format(new Date(at));

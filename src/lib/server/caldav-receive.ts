@@ -4,7 +4,7 @@ import { dayOfInstant, type Task } from '../planner/index.ts';
 import { dayText } from '../run/index.ts';
 import { bodiesOf, changesSince, type Changes, type Resource } from './caldav-collection.ts';
 import { keepItem, type Item } from './caldav-items.ts';
-import { note, taskOf, type Look } from './caldav-look.ts';
+import { answersTo, note, taskOf, wallOf, type Look } from './caldav-look.ts';
 import { judgeMove } from './caldav-move.ts';
 import { propose } from './caldav-proposals.ts';
 import { appendLog, type Logged } from './log.ts';
@@ -51,7 +51,7 @@ export async function receive(look: Look, { href, etag, body }: Resource): Promi
 	const stale = item.stale || (news !== null && isForeign(news)) || item.goneAt !== null;
 	const sequence = Math.max(item.sequence, now.sequence);
 	const kept = { ...item, href, etag, body, stale, sequence };
-	if (news) await hear(look, kept, news, now);
+	if (was && news) await hear(look, kept, news, { ...now, title: was.title });
 	// a copy that outlived its task: another program kept it, and it may have been ticked since
 	else if (item.goneAt !== null && now.done) await complete(look, kept, taskOf(look, kept), now);
 	look.items.set(kept.uid, kept);
@@ -72,20 +72,16 @@ async function hear(look: Look, item: Item, news: News, now: Received): Promise<
 		note(
 			look,
 			'refused',
-			`${titleOf(item, now)}: its ${news.changed.join(' and ')} was changed there and is put back.`
+			`${now.title}: its ${news.changed.join(' and ')} was changed there and is put back.`
 		);
 }
-
-const titleOf = (item: Item, now: Received): string => now.title || item.task;
 
 const earlyMs = 12 * 3_600_000;
 
 /** Ticked on the phone: logged here once, with its time and the amount it named. */
 async function complete(look: Look, item: Item, task: Task | undefined, now: Received): Promise<void> {
 	const at = now.completedAt !== null && now.completedAt < look.now ? now.completedAt : look.now;
-	const answered = look.planned
-		.get(item.run)
-		?.run.log.some((entry) => 'task' in entry && entry.task === item.task);
+	const answered = answersTo(look, item).length > 0;
 	if (answered) {
 		if (task?.state === 'missed')
 			note(
@@ -114,7 +110,11 @@ async function complete(look: Look, item: Item, task: Task | undefined, now: Rec
 	}
 	look.logged = true;
 	if (logged.added)
-		note(look, 'received', `${now.title}: done there at ${at}, logged here.${aftermath(task)}`);
+		note(
+			look,
+			'received',
+			`${now.title}: done there on ${wallOf(look, item, at)}, logged here.${aftermath(task)}`
+		);
 }
 
 function aftermath(task: Task | undefined): string {
@@ -156,7 +156,7 @@ async function wish(
 	const day = to.includes('T') ? dayText(dayOfInstant(zone, Date.parse(to))) : to;
 	const judged = await judgeMove(look.store, { run: item.run, task: item.task, day }, look.now);
 	if (!judged.allowed) {
-		note(look, 'refused', `${now.title} was moved to ${day} there and is put back: ${judged.sentence}`);
+		note(look, 'refused', `${now.title} was moved to ${day} there and is put back. ${judged.sentence}`);
 		return;
 	}
 	await propose(look.store, {
@@ -170,7 +170,7 @@ async function wish(
 	note(
 		look,
 		'asked',
-		`${now.title} was moved to ${day} there: accept or refuse it below. Until then it shows its planned time.`
+		`${now.title} was moved from ${task?.date ?? 'no day'} to ${day} there: accept or refuse it. Until then it shows its planned time.`
 	);
 }
 

@@ -3,7 +3,7 @@ import { dayNumber, dayText } from '../run/index.ts';
 import { DavTrouble } from './caldav-fetch.ts';
 import { put, remove, resourceAt, type Written } from './caldav-collection.ts';
 import { hrefFor, keepItem, type Item } from './caldav-items.ts';
-import { note, type Look } from './caldav-look.ts';
+import { answersTo, note, type Look } from './caldav-look.ts';
 import { receive } from './caldav-receive.ts';
 import { taskAddress } from './task-address.ts';
 
@@ -53,8 +53,7 @@ function wishesOf(look: Look): Wanted[] {
 			const [row, task] = [rows[n], tasks[n]];
 			if (!row || !task) return [];
 			const amount = task.amount ? `${task.amount.value} ${task.amount.unit}` : null;
-			const facts = run.log.filter((entry) => 'task' in entry && entry.task === task.id);
-			const at = facts.at(-1)?.atMs;
+			const at = answersTo(look, { run: run.id, task: task.id }).at(-1)?.atMs;
 			const doneAt = at === undefined ? null : new Date(at).toISOString().replace(/\.\d+Z$/, 'Z');
 			return [{ event, row, run: run.id, task: task.id, amount, medicine: task.medicine ?? null, doneAt }];
 		});
@@ -78,7 +77,7 @@ export async function send(look: Look, { wanted }: Errand): Promise<void> {
 		const item = look.items.get(one.event.uid);
 		if (!differs(item, one)) continue;
 		const written = await write(look, one);
-		if (written.kind === 'kept') sent.push(one.event.title);
+		if (written.kind === 'kept') sent.push(named(one.event));
 		if (written.kind !== 'refused') continue;
 		note(look, 'refused', refusalOf(look, one, written.status));
 		if (++refused >= mostRefused) throw new DavTrouble('odd', refusalOf(look, one, written.status));
@@ -92,6 +91,10 @@ function differs(item: Item | undefined, { event, row }: Wanted): boolean {
 	if (item.etag === null) return event.status === null;
 	return item.stale || item.timing !== row.timing || item.content !== row.content || item.goneAt !== null;
 }
+
+/** Which of many alike: its title and its day, in UTC as the server holds it. */
+const named = ({ title, when }: CalendarEvent): string =>
+	`${title}, ${('day' in when ? when.day : when.start).slice(0, 10)}`;
 
 const host = (look: Look): string => new URL(look.account.collection).host;
 
