@@ -21,8 +21,8 @@ test('a run is exported with the kinds, alarms and shape that were chosen, each 
 	await page.getByRole('button', { name: 'Export .ics' }).click();
 	const dialog = page.getByRole('dialog', { name: 'Export as a calendar file' });
 	await expect(dialog.getByRole('checkbox', { name: 'Top-offs' })).not.toBeChecked();
-	for (const kind of await dialog.getByRole('checkbox', { checked: true }).all())
-		if ((await kind.getAttribute('value')) !== 'dose') await kind.uncheck();
+	for (const kind of await dialog.getByRole('checkbox').all())
+		await kind.setChecked((await kind.getAttribute('value')) === 'dose');
 	await dialog.getByLabel('Alarm for Doses, minutes before').fill('45');
 	const saving = page.waitForEvent('download');
 	await dialog.getByRole('button', { name: 'Save the file' }).click();
@@ -93,20 +93,23 @@ test('a subscription says what it shows, by kind and shape', async ({ page }) =>
 	).toBeVisible();
 });
 
+const rules = ['wcag2a', 'wcag2aa', 'wcag21aa'];
+
 for (const scheme of ['light', 'dark'] as const)
 	test(`the page stands up to axe and a narrow screen, ${scheme}`, async ({ page }) => {
 		await page.emulateMedia({ colorScheme: scheme, reducedMotion: 'reduce' });
 		await opened(page);
 		for (const summary of await page.locator('summary').all()) await summary.click();
-		const wide = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa']).analyze();
-		expect(wide.violations).toEqual([]);
+		const found = async () => (await new AxeBuilder({ page }).withTags(rules).analyze()).violations;
+		expect(await found()).toEqual([]);
 		await page.getByRole('button', { name: 'Export .ics' }).click();
-		const dialog = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa']).analyze();
-		expect(dialog.violations).toEqual([]);
+		expect(await found()).toEqual([]);
 		await page.getByRole('button', { name: 'Cancel' }).click();
 		await page.setViewportSize({ width: 390, height: 800 });
 		const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
 		expect(over).toBeLessThanOrEqual(0);
-		for (const control of await page.locator('main button:visible, main select:visible').all())
-			expect((await control.boundingBox())?.height).toBeGreaterThanOrEqual(44);
+		const heights = await page
+			.locator('main button:visible, main select:visible')
+			.evaluateAll((controls) => controls.map((one) => one.getBoundingClientRect().height));
+		expect(Math.min(...heights)).toBeGreaterThanOrEqual(44);
 	});

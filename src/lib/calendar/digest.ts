@@ -5,6 +5,18 @@ const utf8 = new TextEncoder();
  * keeping the text. Not a secret hash. FNV-1a, 64 bit (Fowler, Noll, Vo; the IETF draft on FNV).
  */
 export function digest(text: string): string {
+	let known = digests.get(text);
+	if (known !== undefined) return known;
+	// a feed asks for the same texts at every poll; emptied when it grows past reason
+	if (digests.size >= MOST_DIGESTS) digests.clear();
+	digests.set(text, (known = computed(text)));
+	return known;
+}
+
+const MOST_DIGESTS = 8000;
+const digests = new Map<string, string>();
+
+function computed(text: string): string {
 	let high = 0xcbf29ce4;
 	let low = 0x84222325;
 	for (const octet of utf8.encode(text)) {
