@@ -58,6 +58,7 @@ export const accessTable: Record<string, Row> = {
 	'/runs/[id]/history': { GET: look, POST: ['keeper', 'put an earlier state of a run back'] },
 	'/runs/[id]/ledger': { GET: look },
 	'/runs/[id]/log': { GET: look },
+	'/runs/[id]/slips': { GET: look },
 	'/water': { GET: look }
 };
 

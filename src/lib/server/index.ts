@@ -105,4 +105,5 @@ export {
 	type Entered,
 	type Session
 } from './sessions.ts';
+export { slipsOf, type RunSlips } from './slips.ts';
 export { openForRestore, openStore, storeOptions, type Store } from './store.ts';
