@@ -251,7 +251,9 @@ export class Walk {
 	/** Nobody has said whether this dose was given: no other of its medicine may be figured. */
 	doubt(due: Due): void {
 		due.unanswered = true;
-		const standing = due.job.kind === 'dose' && due.job.bottle && this.doubts[due.job.bottle.index];
+		// without an amount nothing was to be given, so nobody has to say whether it was
+		const given = due.job.kind === 'dose' && due.deed.amount !== null;
+		const standing = given && due.job.bottle && this.doubts[due.job.bottle.index];
 		if (standing) standing.unanswered ??= due.task.id;
 	}
 
@@ -262,7 +264,8 @@ export class Walk {
 		for (const [index, doubt] of this.doubts.entries()) {
 			if (doubt.unanswered !== task) continue;
 			const other = [...this.due.values()].find(
-				({ job, unanswered }) => unanswered && job.kind === 'dose' && job.bottle?.index === index
+				({ job, deed, unanswered }) =>
+					unanswered && deed.amount !== null && job.kind === 'dose' && job.bottle?.index === index
 			);
 			doubt.unanswered = other?.task.id ?? null;
 		}

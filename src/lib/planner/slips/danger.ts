@@ -45,8 +45,8 @@ function leavesBrood({ run, plan }: Seen, dose: Task): string | null {
 const gives = (taken: Taken) => taken === 'now' || taken === 'now-shift';
 
 /** A dose that nobody can figure is no dose. */
-function noAmount({ plan }: Seen, { id, kind, amount }: Task, taken: Taken): string | null {
-	if (kind !== 'dose' || !gives(taken) || amount === null) return null;
+function noAmount({ plan }: Seen, { id, kind }: Task, taken: Taken): string | null {
+	if (kind !== 'dose' || !gives(taken)) return null;
 	const now = plan.tasks.find((task) => task.id === id);
 	return now && now.state === 'open' && now.amount === null ? now.because : null;
 }
@@ -56,7 +56,7 @@ function newStop(was: Seen, is: Seen, { phase, date }: Task): string | null {
 	const known = new Set(was.plan.findings.map(key));
 	const stop = is.plan.findings.find(
 		(finding) =>
-			(finding.severity === 'stop' && !known.has(key(finding))) ||
+			(finding.severity === 'stop' && finding.rule !== 'dose-unanswered' && !known.has(key(finding))) ||
 			(timing.has(finding.rule) && finding.phase === phase && (finding.date ?? '') >= date)
 	);
 	return stop ? `${stop.message} ${stop.because}` : null;

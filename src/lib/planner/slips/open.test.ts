@@ -137,9 +137,30 @@ describe('a hold', () => {
 		expect(slip?.reason).toMatch(/loses only the hours/);
 	});
 
-	it('never gives a dose nobody can figure: an older one without an answer comes first', () => {
-		const slips = slipsOf('hold', ['copper/dose/1', 'copper/dose/2'], dec(3, '08:10'));
-		expect(slips.map(({ task }) => task.id)).toEqual(['copper/dose/1', 'copper/dose/2']);
+	it('asks about the dose that was missed, not about those that had no amount because of it', () => {
+		const open = [4, 5, 6, 7].map((n) => `copper/dose/${n}`);
+		const slips = slipsOf('hold', open, dec(7, '12:00'));
+		expect(slips.map(({ task }) => task.id)).toEqual(['copper/dose/4']);
+		expect(slips.map(({ ways: [first] }) => [first?.taken, first?.safe])).toEqual([['now', true]]);
+		expect(slips[0] && ways(slips[0])).toEqual(['now', 'skip', 'restart']);
+		// 0.18 in 100 L after changes of a quarter on the 4th and the 7th: (0.18 - 0.18 x 0.75 x 0.75) x 100 / 2
+		const amount = way(slips[0], 'now')?.comparison.amounts.find(({ id }) => id === 'copper/dose/4');
+		expect(amount?.amount.to).toEqual({ value: 3.9, unit: 'mL' });
+	});
+
+	it('never gives a dose nobody can figure', () => {
+		const scene = scenes.daily();
+		const bare = (scene.medicines as { id: string }[]).map(({ ...one }) =>
+			one.id === 'ka' ? { id: 'ka', active: 'kanamycin' } : one
+		);
+		const now = dec(4, '08:10');
+		const document = {
+			...scene,
+			medicines: bare,
+			log: doneUntil(scene, now, ['bath/dose/3', 'bath/dose/4'])
+		};
+		const [slip] = openSlips(document, now, null);
+		expect(way(slip, 'now-shift')?.danger).toContain('the strength of the bottle is missing');
 	});
 
 	it('days without a test are not earned, and a late test does not earn them', () => {

@@ -52,6 +52,8 @@ function slipOf(seen: Seen, task: Task): Use | null {
 	const use = useOf(seen.run, task);
 	const atMs = Date.parse(task.at);
 	if (!use || atMs >= seen.nowMs) return null;
+	// while an older dose had no answer a hold figured none: there was nothing to miss
+	if (use === 'hold' && task.amount === null) return null;
 	if (task.state === 'open') return atMs < latestService(seen) ? use : null;
 	return task.state === 'missed' && matters(seen, task, use) ? use : null;
 }
