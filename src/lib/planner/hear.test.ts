@@ -53,3 +53,45 @@ describe('a dose that was figured on a reading taken at its service', () => {
 		});
 	});
 });
+
+describe('a reading ten times off the forecast', () => {
+	const phases = [
+		{
+			id: 'worms',
+			kind: 'pulse',
+			medicine: 'pz',
+			starts: `on ${day(0)}`,
+			lasts: '2 doses',
+			level: '2.5 mg/L',
+			repeat: 'every 7 d'
+		},
+		{ id: 'look', kind: 'observe', starts: 'after worms', lasts: '9 d' }
+	];
+	const readLater = (what: string, value: string) =>
+		plan(
+			runOf({
+				...steady,
+				phases,
+				log: [
+					entry(0, '05', { kind: 'done', task: 'worms/dose/1' }),
+					entry(5, '05', { kind: 'reading', what, value })
+				]
+			}),
+			`${day(5)}T12:00:00Z`
+		);
+	const doubtful = ({ findings }: Plan) => findings.some(({ rule }) => rule === 'reading-doubtful');
+
+	it('is no slip where the greatest loss on record explains it: 2.5 mg/L may be 0.1 after five days', () => {
+		// half of it every 0.35 days at the greatest loss, none at the least
+		expect(doubtful(readLater('pz', '0.1 mg/L'))).toBe(false);
+		expect(readLater('pz', '0.1 mg/L').tasks.find(({ id }) => id === 'worms/dose/2')?.amount?.value).toBe(
+			280
+		);
+	});
+
+	it('blanks the doses where nothing explains it', () => {
+		const slip = readLater('pz', '26 mg/L');
+		expect(doubtful(slip)).toBe(true);
+		expect(slip.tasks.find(({ id }) => id === 'worms/dose/2')?.amount ?? null).toBeNull();
+	});
+});

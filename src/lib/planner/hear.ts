@@ -53,7 +53,9 @@ function judge(walk: Walk, bottle: Bottle, value: number): void {
 	const forecast = levelOf(walk.forecast.central, bottle);
 	const floor = bottle.window?.low ?? 0;
 	const above = bottle.ceiling !== null && value > bottle.ceiling;
-	const wild = isWild(value, forecast);
+	// a loss is a range: what the greatest explains is no slip
+	const { low: least, high: most } = walk.forecast;
+	const wild = isWild(value, levelOf(least, bottle), levelOf(most, bottle));
 	const wasWild = doubt.implausible !== null;
 	doubt.implausible =
 		above || (wild && !wasWild)
@@ -63,9 +65,8 @@ function judge(walk: Walk, bottle: Bottle, value: number): void {
 	doubt.unconfirmed = low && doubt.unconfirmed === null ? forecast : null;
 }
 
-const isWild = (value: number, forecast: number): boolean =>
-	Math.max(value, forecast) > WILD_FLOOR &&
-	(value > forecast * WILD_FACTOR || value * WILD_FACTOR < forecast);
+const isWild = (value: number, least: number, most: number): boolean =>
+	Math.max(value, least) > WILD_FLOOR && (value > most * WILD_FACTOR || value * WILD_FACTOR < least);
 
 function setMedicine(walk: Walk, bottle: Bottle, value: number): void {
 	for (const side of [...sides, 'most', 'believed'] as const) {
