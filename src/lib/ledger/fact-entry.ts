@@ -99,21 +99,21 @@ const typedIn: Record<string, string> = { litres: 'water', fraction: 'water' };
 
 /**
  * What of an entry the log would refuse, by field. The reader is the log's own, so that what passes here is taken
- * there. `log` are the raw entries the run has.
+ * there. `log` are the raw entries the run has, `fields` those of the form where it has others than its kind.
  */
 export function troublesOf(
 	document: object,
 	log: readonly { id: string }[],
 	entry: RawEntry,
-	kind: FactKind
+	kind: FactKind,
+	fields: readonly { key: string }[] = factKinds.find((row) => row.kind === kind)?.fields ?? []
 ): FieldTrouble[] {
 	const { problems } = readRun({ ...document, log: [...log, entry] }, { today: null });
 	const own = `log.${entry.id}.`;
-	const fields = factKinds.find((row) => row.kind === kind)?.fields ?? [];
 	const troubles = problems.flatMap(({ cell, seen, expected }) => {
 		if (!cell.startsWith(own)) return [];
 		const path = cell.slice(own.length).replace(/^as\./, '');
-		const key = path.replace(/^lot\./, '').split('.')[0] ?? '';
+		const key = path.replace(/^(lot|bag)\./, '').split('.')[0] ?? '';
 		const field = fields.some((one) => one.key === key) ? key : (typedIn[key] ?? '');
 		const sentence = seen
 			? `“${seen}” was not understood: expected ${expected}.`

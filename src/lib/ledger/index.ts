@@ -17,6 +17,7 @@ export {
 	momentTrouble,
 	troublesOf,
 	typedOf,
+	withUnit,
 	type FieldTrouble,
 	type RawEntry,
 	type Typed

@@ -179,8 +179,17 @@ function settle(walk: Walk, entry: Exclude<Fact, Choice>, wall: number, bench: B
 			return join(walk, entry, bench);
 		case 'observation':
 			if (entry.task) mark(walk, entry.task, 'done');
-			return;
+			return feed(walk, entry, bench);
 	}
+}
+
+/** What was seen of the appetite stands for the food of that day. */
+function feed(walk: Walk, entry: Extract<Fact, { kind: 'observation' }>, bench: Bench): void {
+	const word = entry.appetite ?? (entry.signs.includes('off-feed') ? 'refused' : null);
+	if (word === null) return;
+	const day = dayOfInstant(bench.run.timeZone, entry.atMs);
+	for (const stock of walk.stock)
+		if (entry.lot === undefined || stock.lot.id === entry.lot) stock.fed = { day, word };
 }
 
 function answer(walk: Walk, entry: Extract<Fact, { kind: 'done' | 'missed' }>, wall: number): void {

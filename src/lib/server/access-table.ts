@@ -45,6 +45,7 @@ export const accessTable: Record<string, Row> = {
 	'/api/runs/[id]/restore': { POST: ['keeper', 'put an earlier state of a run back'] },
 	'/api/runs/[id]/versions/[version]': { GET: look },
 	'/calendars': { GET: look },
+	'/days': { GET: look },
 	// by the secret in its address, which a calendar program cannot add a passphrase to
 	'/feed/[secret].ics': { GET: ['open'] },
 	'/enter': { GET: ['open'], POST: ['open', 'entered or left'] },
@@ -55,6 +56,7 @@ export const accessTable: Record<string, Row> = {
 	'/people/me': { GET: look, POST: ['viewer', 'changed how they enter'] },
 	'/runs': { GET: look },
 	'/runs/[id]': { GET: look },
+	'/runs/[id]/arrival': { GET: look },
 	'/runs/[id]/history': { GET: look, POST: ['keeper', 'put an earlier state of a run back'] },
 	'/runs/[id]/ledger': { GET: look },
 	'/runs/[id]/log': { GET: look },

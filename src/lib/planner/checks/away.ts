@@ -26,13 +26,16 @@ export const awayOnTask: Check = {
 			const jobs = missed(seen, date);
 			const task = gravest(jobs);
 			if (!task) return [];
+			const hand = seen.run.hands[date];
+			const put = jobs.filter(({ id }) => seen.run.moves[id] === date);
 			const named = jobs.map(({ text }) => text.charAt(0).toLowerCase() + text.slice(1)).join(', ');
 			return [
 				{
+					...(hand ? { severity: 'note' as const } : {}),
 					date,
 					phase: task.phase,
 					task: task.id,
-					message: `Nobody is there on ${date}, when ${jobs.length > 1 ? `${jobs.length} jobs fall` : 'a job falls'} due: ${named}.`,
+					message: `Nobody is there on ${date}, when ${jobs.length > 1 ? `${jobs.length} jobs fall` : 'a job falls'} due: ${named}.${hand ? ` To help: ${hand}.` : ''}${put.length > 0 ? ` ${put.map(({ text }) => text).join(', ')} ${put.length > 1 ? 'were' : 'was'} moved there by hand.` : ''}`,
 					because: jobs.every(({ kind }) => kind === 'test')
 						? 'A test vouches for 48 h: those of the day before and the day after cover it, if both are made.'
 						: 'Find a hand for that day, or move the job to a day beside it.'
@@ -41,9 +44,21 @@ export const awayOnTask: Check = {
 		}),
 	repairs(draft, seen) {
 		const jobs = draft.date ? missed(seen, draft.date) : [];
-		return [...moved(seen, jobs), ...shifted(seen, jobs)];
+		return [...takenBack(seen, jobs), ...moved(seen, jobs), ...shifted(seen, jobs)];
 	}
 };
+
+/** What was moved onto the day by hand goes back to the day its row gives it. */
+function takenBack({ run }: Seen, jobs: readonly Task[]): Candidate[] {
+	const put = jobs.filter(({ id, date }) => run.moves[id] === date);
+	if (put.length === 0) return [];
+	return [
+		{
+			title: `Leave ${put.length > 1 ? 'them' : 'it'} where ${put.length > 1 ? 'their rows have them' : 'its row has it'}`,
+			cells: Object.fromEntries(put.map(({ id }) => [`moves|${id}`, null]))
+		}
+	];
+}
 
 /** All jobs of the day to the day before, or the day after, where the series is not there anyway. */
 function moved(seen: Seen, jobs: readonly Task[]): Candidate[] {

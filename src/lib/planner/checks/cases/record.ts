@@ -109,6 +109,33 @@ export const recordCases: readonly Case[] = [
 		mend: 'Begin release a day later'
 	},
 	{
+		rule: 'away-on-task',
+		trips: {
+			away: ['2026-12-10'],
+			moves: { 'flukes/dose/2': '2026-12-10' },
+			rows: { copper: { test: 'Cu every 3 d' } }
+		},
+		near: {
+			away: ['2026-12-08'],
+			moves: { 'flukes/dose/2': '2026-12-10' },
+			rows: { copper: { test: 'Cu every 3 d' } }
+		},
+		severity: 'caution',
+		date: '2026-12-10',
+		at: 'flukes/dose/2',
+		says: 'Nobody is there on 2026-12-10, when a job falls due: praziquantel 280 mg. Praziquantel 280 mg was moved there by hand.',
+		mend: 'Leave it where its row has it'
+	},
+	{
+		rule: 'away-on-task',
+		trips: { hands: { '2026-12-11': 'a neighbour tests' } },
+		near: { away: [] },
+		severity: 'note',
+		date: '2026-12-11',
+		at: 'copper/test/12',
+		says: 'Nobody is there on 2026-12-11, when a job falls due: test Cu, NH3. To help: a neighbour tests.'
+	},
+	{
 		rule: 'fish-added',
 		trips: { lot: { arrived: '2026-12-05' } },
 		near: { lot: { arrived: '2026-11-28' } },

@@ -1,0 +1,37 @@
+import { offerRepairs } from '$lib/planner';
+import { currentStore, openRuns, readLogs } from '$lib/server';
+import type { PageServerLoad } from './$types';
+
+/** Every run with its days away, what falls on them, and the ways out that were proved to work. */
+export const load: PageServerLoad = async () => {
+	const store = currentStore();
+	const [stored, logs] = await Promise.all([openRuns(store), readLogs(store)]);
+	const now = new Date().toISOString();
+	const today = now.slice(0, 10);
+	const runs = stored.map(({ id, name, version, document }) => {
+		const away = document.away as string[] | undefined;
+		const plan = offerRepairs({ ...document, id, log: logs.get(id) ?? [] }, now, today);
+		const marked = new Set(away);
+		return {
+			id,
+			name,
+			version,
+			timeZone: String(document.timeZone),
+			away,
+			hands: document.hands as Record<string, string> | undefined,
+			tasks: plan.tasks
+				.filter(({ date, state }) => date >= today && marked.has(date) && state === 'planned')
+				.map(({ id, text, date }) => ({ id, text, date })),
+			findings: plan.findings
+				.filter(({ rule }) => rule === 'away-on-task')
+				.map(({ severity, date, message, because, repairs }) => ({
+					severity,
+					date,
+					message,
+					because,
+					repairs
+				}))
+		};
+	});
+	return { runs };
+};
