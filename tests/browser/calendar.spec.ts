@@ -22,8 +22,9 @@ test('three ways to look, by button and by key, and the last is remembered', asy
 	await calendar.getByRole('button', { name: 'Today' }).click();
 	await page.keyboard.press('+');
 	await expect(calendar.locator('[data-time="08:00"]')).toHaveCount(7);
-	await page.keyboard.press('+');
 	const today = await dayFrom(calendar, 0);
+	await page.keyboard.press('+');
+	await expect(calendar.getByRole('button', { name: 'List' })).toBeFocused();
 	await expect(column(calendar, today)).toContainText(/08:00.*Test Cu, NH3/s);
 	await page.keyboard.press('-');
 	await expect(calendar.locator('[data-time="08:00"]')).toHaveCount(7);
@@ -33,7 +34,7 @@ test('three ways to look, by button and by key, and the last is remembered', asy
 	const there = await calendar.locator('[data-date]').first().getAttribute('data-date');
 	await calendar.getByRole('button', { name: 'The week after' }).click();
 	await expect(calendar.locator('[data-date]').first()).not.toHaveAttribute('data-date', there ?? '');
-	await calendar.getByRole('button', { name: 'Weeks' }).click();
+	await calendar.getByRole('button', { name: 'Weeks', exact: true }).click();
 	await expect(calendar.locator('.week').nth(2)).toBeVisible();
 });
 
@@ -157,4 +158,37 @@ test('nothing slides or springs where motion is not wanted', async ({ page }) =>
 	await expect
 		.poll(() => page.evaluate(() => (window as unknown as { started: string[] }).started.length))
 		.toBe(1);
+});
+
+for (const [locale, weekday, date] of [
+	['en-US', 'Sun', /Row 2, [A-Z][a-z]{2} \d/],
+	['de-DE', 'Mo', /Row 2, \d{1,2}\. [A-Z]/]
+] as const)
+	test.describe(`read in ${locale}`, () => {
+		test.use({ locale });
+		test('weeks and dates follow the language', async ({ page }) => {
+			const calendar = await openDemo(page);
+			await expect(calendar.locator('.weekdays span').first()).toHaveText(weekday);
+			await expect(page.locator('.finding b').first()).toHaveText(date);
+		});
+	});
+
+test.describe('on a phone', () => {
+	test.use({ viewport: { width: 390, height: 844 } });
+	test('the calendar is a list of days under the tide strip, from this week on', async ({ page }) => {
+		const calendar = await openDemo(page);
+		await expect(calendar.getByRole('group', { name: 'How much at once' })).toBeHidden();
+		const week = calendar.locator('.week').first();
+		const [strip, day, next] = await Promise.all(
+			[week.locator('.tide'), week.locator('.day.today'), week.locator('.day.today + .day')].map((one) =>
+				one.boundingBox()
+			)
+		);
+		if (!strip || !day) throw new Error('no week');
+		expect(strip.y).toBeLessThan(day.y);
+		if (next) expect(next.y).toBeGreaterThanOrEqual(day.y + day.height - 1);
+		const chip = await week.locator('.day.today [data-tasks]').first().boundingBox();
+		expect(chip?.height).toBeGreaterThanOrEqual(44);
+		expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
+	});
 });

@@ -3,6 +3,8 @@ import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { expect, test } from '../browser/app.ts';
 
+test.describe.configure({ timeout: 300_000 });
+
 const folder = join(import.meta.dirname, '../../static/screenshots');
 mkdirSync(folder, { recursive: true });
 
@@ -30,18 +32,32 @@ test('the welcome', async ({ page }) => {
 });
 
 for (const scheme of ['light', 'dark'] as const) {
-	test(`the demo run on a desktop, ${scheme}`, async ({ page }) => {
+	test(`the demo on a desktop, ${scheme}`, async ({ page }) => {
 		await page.emulateMedia({ colorScheme: scheme });
 		await page.setViewportSize(desktop);
 		await openDemo(page);
 		await picture(page, `run-desktop-${scheme}`);
+		const run = new URL(page.url()).pathname;
+		for (const screen of ['today', 'runs']) {
+			if ((await page.goto(`/${screen}`))?.ok()) await picture(page, `${screen}-desktop-${scheme}`);
+		}
+		await page.goto(run);
+		await page.getByRole('button', { name: 'One week' }).click();
+		await page.locator('[data-time]').first().waitFor();
+		await page.getByRole('region', { name: 'Calendar' }).evaluate((calendar) => calendar.scrollIntoView());
+		await picture(page, `week-desktop-${scheme}`);
 	});
 }
 
-test('the demo run on a phone', async ({ page }) => {
+test('the demo on a phone', async ({ page }) => {
 	await page.setViewportSize(desktop);
 	await openDemo(page);
 	await page.setViewportSize(phone);
 	await page.reload();
 	await picture(page, 'run-phone');
+	await page.getByRole('region', { name: 'Calendar' }).evaluate((calendar) => calendar.scrollIntoView());
+	await picture(page, 'calendar-phone');
+	for (const screen of ['today', 'runs']) {
+		if ((await page.goto(`/${screen}`))?.ok()) await picture(page, `${screen}-phone`);
+	}
 });
