@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { kindNames, readChoices, usualKinds } from './choices.ts';
-import { taskKinds } from './length.ts';
+import { taskKinds } from '../planner/index.ts';
 
 const from = (query: string) => readChoices(new URLSearchParams(query));
 

@@ -1,7 +1,6 @@
-import type { TaskKind } from '../planner/index.ts';
+import { taskKinds, type TaskKind } from '../planner/index.ts';
 import { read, unreadable, type Read } from '../units/index.ts';
 import type { EventOptions } from './events.ts';
-import { taskKinds } from './length.ts';
 
 /** What an export may be asked for, as forms, addresses and the command line write it. */
 export type Choices = Pick<EventOptions, 'kinds' | 'alarms' | 'per' | 'allDay'>;

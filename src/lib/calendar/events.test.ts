@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import type { Task } from '../planner/index.ts';
+import { minutesFor, taskKinds, type Task } from '../planner/index.ts';
 import { eventsOf } from './events.ts';
-import { minutesFor, taskKinds } from './length.ts';
+
 import { samplePlan, sampleRun, sampleTask, sampleTasks } from './sample-plan.ts';
 
 const only = (task: Task, options = {}) => eventsOf(sampleRun(), samplePlan([task]), options)[0]!;

@@ -1,8 +1,8 @@
-import type { Instant, Plan, Task, TaskKind } from '../planner/index.ts';
+import { minutesFor, type Instant, type Plan, type Task, type TaskKind } from '../planner/index.ts';
 import type { Run } from '../run/index.ts';
 import { clean, cut, trimmed } from './content-line.ts';
 import type { Draft, When } from './event.ts';
-import { minutesFor } from './length.ts';
+
 import { serviceIds } from './service.ts';
 import { deference, figuresOf, lowered, markOf, stateSentence, titleText } from './words.ts';
 

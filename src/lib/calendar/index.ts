@@ -1,10 +1,10 @@
 export { kindNames, readChoices, usualKinds, type Choices } from './choices.ts';
 export { planToCsv } from './csv.ts';
+export { taskKinds } from '../planner/index.ts';
 export type { CalendarEvent, Draft, When } from './event.ts';
 export { eventsOf, type EventOptions } from './events.ts';
 export { feedBounds, feedOf, leftOutSentences, type Feed, type FeedOptions, type LeftOut } from './feed.ts';
 export { eventsToIcs, planToIcs, plansToIcs, type IcsOptions, type Planned } from './ics.ts';
-export { minutesFor, taskKinds } from './length.ts';
 export { readIcs } from './read-ics.ts';
 export { rowOfEvent, stamp, type IdentityRow, type Revision } from './revision.ts';
 export { newsOf, readObject, type News, type Received } from './received.ts';
@@ -12,7 +12,7 @@ export { writeObject, type ObjectKind } from './server-object.ts';
 export { planToText } from './text.ts';
 export { chipsOf, glyphOf, type Chip, type Glyph, type ShelfMarks } from './chip.ts';
 export { amountIn, planIn } from './telling.ts';
-export type { Hue } from './hue.ts';
+export { medicineHues, type Hue } from './hue.ts';
 export type { Curve, Mark } from './curve.ts';
 export { chartGauges, figure, type Gauge, type GaugePlace } from './gauge.ts';
 export {

@@ -7,9 +7,9 @@ import { levelOf, sides, withMedicine } from './tank-water.ts';
 import type { Walk } from './walk.ts';
 
 /** A reading this many times off the forecast is a slip of the pen, the unit or the kit (KEEPER rule, judgment). */
-const WILD_FACTOR = 10;
+export const WILD_FACTOR = 10;
 /** Levels too small for a factor to mean anything, mg/L. */
-const WILD_FLOOR = 0.01;
+export const WILD_FLOOR = 0.01;
 
 /** A reading replaces the forecast at its time, unless it cannot be believed. */
 export function hear(walk: Walk, entry: Extract<Fact, { kind: 'reading' }>, wall: number): void {

@@ -23,3 +23,8 @@ export { shownSlips, type ShownSlip, type ShownWay } from './slips/shown.ts';
 export type { ChoiceEntry, Slip, Way } from './slips/slip.ts';
 export { dayOfInstant, servicesOf } from './clock.ts';
 export { watchClock, type WatchClock } from './watch.ts';
+export { minutesFor, taskKinds } from './minutes.ts';
+export { activeIn, bottlesOf, type Bottle } from './bottle.ts';
+export { WILD_FACTOR, WILD_FLOOR } from './hear.ts';
+export { holdLevels, isRampStep } from './phases/hold.ts';
+export { amountText, figure, measurableName } from './words.ts';

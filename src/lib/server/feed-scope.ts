@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { taskKinds } from '../calendar/index.ts';
+import { taskKinds } from '../planner/index.ts';
 
 const kind = z.enum(taskKinds);
 

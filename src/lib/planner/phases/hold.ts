@@ -101,6 +101,9 @@ export const hold: PhaseKindRow = {
 	}
 };
 
+/** A dose of a hold that still rises, by the reason {@link makeUp} gives it. */
+export const isRampStep = ({ because }: { because: string }): boolean => /^Step \d+ of \d+:/.test(because);
+
 interface Ramp {
 	steps: number;
 	raised: number;

@@ -1,4 +1,4 @@
-import type { Task, TaskKind } from '../planner/index.ts';
+import type { Task, TaskKind } from './plan.ts';
 
 /** How long a job takes, in minutes, set-up and wiping down included. Judgment, no source. */
 const minutesOf: Record<TaskKind, number> = {

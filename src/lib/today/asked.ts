@@ -1,0 +1,165 @@
+import { clearAt } from '../formulary/index.ts';
+import {
+	activeIn,
+	bottlesOf,
+	holdLevels,
+	isRampStep,
+	measurableName,
+	WILD_FACTOR,
+	WILD_FLOOR,
+	type Bottle,
+	type Plan,
+	type Sample,
+	type Task
+} from '../planner/index.ts';
+import { readLog, type Phase, type Run } from '../run/index.ts';
+import { unionisedFraction } from '../water/index.ts';
+import type { Ask, AskedDose, Keep } from './ask.ts';
+import { boundsOf, limitsOf } from './bounds.ts';
+
+const MS_PER_DAY = 86_400_000;
+
+/** What a reading of one thing is judged against today. */
+export interface Asking {
+	run: Run;
+	plan: Plan;
+	nowMs: number;
+	/** tasks some entry answers for */
+	answered: ReadonlySet<string>;
+}
+
+/** The water a reading taken now would find: what the log left, or what the service of the task will meet. */
+export function waterFor({ plan, nowMs }: Pick<Asking, 'plan' | 'nowMs'>, task: Task): Sample | null {
+	const found = plan.levels.filter(({ when }) => when !== 'after');
+	if (Date.parse(task.at) > nowMs)
+		return found.find(({ at, when }) => when === 'before' && at === task.at) ?? null;
+	return found.findLast(({ at }) => Date.parse(at) <= nowMs) ?? null;
+}
+
+/** Everything the judging of one measured thing of a test needs. */
+export function askOf(asking: Asking, task: Task, what: string): Ask {
+	const { run, plan } = asking;
+	const water = waterFor(asking, task);
+	const bottle = bottlesOf(run).find(({ id, measuredAs }) => id === what || measuredAs === what) ?? null;
+	const phases = phasesOn(run, plan, task.date);
+	const hold = bottle && phases.find(({ kind, medicine }) => kind === 'hold' && medicine === bottle.id);
+	const wash = bottle && phases.find(({ kind, medicine }) => kind === 'washout' && medicine === bottle.id);
+	const keep = bottle && hold ? keepOf(asking, task, hold, bottle) : null;
+	const forecast = water ? forecastOf(water, what, bottle) : null;
+	const mates = plan.tasks.filter(({ at, id }) => at === task.at && !asking.answered.has(id));
+	const change = mates.find(({ kind }) => kind === 'change' || kind === 'washout');
+	return {
+		what,
+		name: bottle && what === bottle.id ? bottle.row.name : (measurableName[what] ?? what),
+		unit: unitOf(what, bottle),
+		forms: what === 'NH3' ? formsOf(run) : [],
+		forecast,
+		believed: (bottle || what === 'NH3') && forecast !== null ? believedBand(forecast) : null,
+		volumeL: water?.volumeL ?? null,
+		brimL: water ? brimOf(asking, water) : null,
+		keep,
+		lowBefore: keep !== null && lowBefore(asking, what, keep.floor),
+		ceiling: keep?.ceiling ?? (bottle && !wash ? bottle.ceiling : null),
+		clear: bottle && wash && !hold ? (wash.level?.high ?? clearAt(bottle.row.active)) : null,
+		dose: bottle && hold ? doseOf(bottle) : null,
+		thins: change?.fraction === undefined ? null : { task: change.id, fraction: change.fraction },
+		topoff: mates.find(({ kind }) => kind === 'topoff')?.id ?? null,
+		ammonia: what === 'NH3' ? ammoniaOf(run, water) : null,
+		bounds: boundsOf(what, { run, water, phases })
+	};
+}
+
+/** Phases that are under way on a day. */
+function phasesOn(run: Run, plan: Plan, day: string): Phase[] {
+	const open = new Set(
+		plan.phases.flatMap(({ id, from, to }) => (from && from <= day && (to ?? day) >= day ? [id] : []))
+	);
+	return run.phases.filter(({ id }) => open.has(id));
+}
+
+function forecastOf(water: Sample, what: string, bottle: Bottle | null): number | null {
+	if (bottle) return water.medicinesMgPerL[bottle.id] ?? null;
+	if (what === 'NH3') return water.tanMgNPerL;
+	if (what === 'NO3') return water.nitrateMgPerL;
+	if (what === 'S') return water.salinityPpt;
+	return what === 'T' ? water.temperatureC : null;
+}
+
+const believedBand = (forecast: number) => ({
+	low: forecast > WILD_FLOOR ? forecast / WILD_FACTOR : 0,
+	high: Math.max(forecast * WILD_FACTOR, WILD_FLOOR)
+});
+
+const units: Record<string, string> = { pH: '', S: 'ppt', T: '°C' };
+const unitOf = (what: string, bottle: Bottle | null) => bottle?.row.unit ?? units[what] ?? 'mg/L';
+
+/** The tank the fish are in when full: the second one after a move has its own volume, which the water shows. */
+function brimOf({ run }: Asking, water: Sample): number {
+	const full = run.tank.netL ?? water.volumeL;
+	return Math.max(full, water.volumeL);
+}
+
+function keepOf({ run, plan }: Asking, task: Task, hold: Phase, bottle: Bottle): Keep | null {
+	const levels = holdLevels(hold, bottle, run.lots);
+	if (!levels) return null;
+	const dose = plan.tasks.find(
+		({ phase, kind, at }) => phase === hold.id && kind === 'dose' && at === task.at
+	);
+	const step = dose && isRampStep(dose) ? dose.raises?.to : undefined;
+	return { floor: levels.floor, target: Math.min(step ?? levels.aim, levels.aim), ceiling: levels.ceiling };
+}
+
+/** The last reading of it, not older than a day, was under the floor. */
+function lowBefore({ run, nowMs }: Asking, what: string, floor: number): boolean {
+	const last = readLog(run.log).findLast(
+		(fact) => fact.kind === 'reading' && fact.what === what && fact.atMs <= nowMs
+	);
+	return last?.kind === 'reading' && last.value < floor && nowMs - last.atMs < MS_PER_DAY;
+}
+
+function doseOf(bottle: Bottle): AskedDose | null {
+	const { strength, measure } = bottle.medicine;
+	if (!strength) return null;
+	const unit = strength.form === 'powder' ? 'mg' : 'mL';
+	return {
+		medicine: bottle.id,
+		name: bottle.row.name,
+		activePerUnit: activeIn(bottle, { value: 1, unit }),
+		unit,
+		step: measure,
+		raiseMost: bottle.row.raisePerService?.value ?? null
+	};
+}
+
+/** The forms of an ammonia kit, the one this run was read with last in front. */
+function formsOf(run: Run): string[] {
+	const last = readLog(run.log).findLast((fact) => fact.kind === 'reading' && fact.what === 'NH3');
+	const used = last?.kind === 'reading' ? last.as : undefined;
+	const all = ['tan', 'nh3-total', 'nh3-free'];
+	return used ? [used, ...all.filter((form) => form !== used)] : all;
+}
+
+function ammoniaOf(run: Run, water: Sample | null): Ask['ammonia'] {
+	const { pH } = run.tank;
+	const temperatureC = water?.temperatureC ?? run.tank.temperatureC;
+	const salinityPpt = water?.salinityPpt ?? run.tank.salinityPpt;
+	const missing = [
+		pH === null ? 'pH' : '',
+		temperatureC === null ? 'temperature' : '',
+		salinityPpt === null ? 'salinity' : ''
+	].filter(Boolean);
+	const share =
+		pH !== null && temperatureC !== null && salinityPpt !== null
+			? unionisedFraction({ temperatureC, salinityPpt, pH })
+			: null;
+	return {
+		share: share?.ok ? share.value.fraction : null,
+		water: share?.ok
+			? `pH ${pH}, ${round(temperatureC)} °C, ${round(salinityPpt)} ppt`
+			: missing.join(' and ') || 'water that can be reckoned with is',
+		sourceMgNPerL: run.source.ammoniaMgNPerL,
+		...limitsOf(run)
+	};
+}
+
+const round = (value: number | null) => String(Number((value ?? 0).toFixed(1)));

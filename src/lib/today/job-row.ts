@@ -1,0 +1,167 @@
+import {
+	amountText,
+	figure,
+	measurableName,
+	minutesFor,
+	type Amount,
+	type Finding,
+	type Instant,
+	type Plan,
+	type Task,
+	type TaskKind,
+	type TaskState
+} from '../planner/index.ts';
+import type { Fact, Run } from '../run/index.ts';
+import type { Ask } from './ask.ts';
+import { askOf, type Asking } from './asked.ts';
+import { lineOf, type LoggedLine } from './logged.ts';
+
+/** A finding as one sentence beside a job or a tank. */
+export type Said = Pick<Finding, 'rule' | 'severity' | 'message' | 'because' | 'source'>;
+
+/** One line of the day: a job, or one of the things a test measures. */
+export interface JobRow {
+	/** unique on the page: the task, and what is measured where a test measures several things */
+	key: string;
+	task: string;
+	kind: TaskKind;
+	phase: string;
+	at: Instant;
+	time: string;
+	state: TaskState;
+	amount: Amount | null;
+	/** the amount as it stands in the text; empty where there is nothing to measure */
+	amountText: string;
+	/** what to do, with the amount */
+	text: string;
+	/** one line of what it leans on: share, levels, forecast */
+	line: string;
+	because: string;
+	/** estimated, of this line alone */
+	minutes: number;
+	medicine?: string;
+	fraction?: number;
+	/** hazards that stand on the job, the shared last sentence (label, veterinarian, law) left to the page */
+	hazards: string[];
+	findings: Said[];
+	ask?: Ask;
+	logged: LoggedLine[];
+}
+
+/** Something in the log answers it: done, skipped, read, looked at. A choice about it does not. */
+export const isAnswered = ({ logged }: Pick<JobRow, 'logged'>): boolean =>
+	logged.some(({ kind }) => kind !== 'choice');
+
+const severities = ['stop', 'caution', 'note'];
+export const gravestFirst = (a: Said, b: Said): number =>
+	severities.indexOf(a.severity) - severities.indexOf(b.severity);
+
+export const said = ({ rule, severity, message, because, source }: Finding): Said => ({
+	rule,
+	severity,
+	message,
+	because,
+	source
+});
+
+/** The lines of one task: one, or one per thing that a test measures. */
+export function rowsOf(asking: Asking, task: Task, facts: readonly Fact[]): JobRow[] {
+	const own = facts.filter((fact) => 'task' in fact && fact.task === task.id);
+	const findings = asking.plan.findings.filter((one) => one.task === task.id).map(said);
+	const { id, kind, phase, at, time, state, amount, because, medicine, fraction } = task;
+	const row: JobRow = {
+		key: id,
+		task: id,
+		kind,
+		phase,
+		at,
+		time,
+		state,
+		amount,
+		amountText: amount ? amountText(amount) : '',
+		...wordsOf(asking, task),
+		because,
+		minutes: minutesFor(task),
+		hazards: task.cautions.slice(0, -1),
+		findings: findings.sort(gravestFirst),
+		logged: own.map(lineOf),
+		...(medicine === undefined ? {} : { medicine }),
+		...(fraction === undefined ? {} : { fraction })
+	};
+	if (kind !== 'test') return [row];
+	return (task.what ?? []).map((what, n) => testRow(asking, row, task, what, n));
+}
+
+function testRow(asking: Asking, row: JobRow, task: Task, what: string, n: number): JobRow {
+	const several = (task.what ?? []).length;
+	const ask = askOf(asking, task, what);
+	return {
+		...row,
+		key: several > 1 ? `${task.id}#${what}` : task.id,
+		text: `Test ${measurableName[what] ?? ask.name.toLowerCase()}`,
+		line: expectation(ask),
+		minutes: row.minutes / several,
+		findings: n === 0 ? row.findings : [],
+		ask,
+		// one entry may answer the whole test; a reading answers its own line
+		logged: row.logged.filter((line) => line.what === undefined || line.what === what)
+	};
+}
+
+/** `Forecast 0.17 · keep 0.15–0.20`. */
+function expectation({ forecast, keep, ammonia, unit, clear }: Ask): string {
+	const expected =
+		forecast === null ? '' : `Forecast ${figure(forecast, forecast < 1 ? 3 : 1)} ${unit}`.trim();
+	const toxic =
+		ammonia && ammonia.share !== null && forecast !== null
+			? `${figure(forecast * ammonia.share, 3)} NH3-N, limit ${figure(ammonia.act, 3)}`
+			: '';
+	const window = keep ? `keep ${keep.floor.toFixed(2)}–${keep.ceiling.toFixed(2)}` : '';
+	return [expected, toxic, window, clear === null ? '' : `clear at ${figure(clear, 3)}`]
+		.filter(Boolean)
+		.join(' · ');
+}
+
+/** Text and line of a job; what has no amount says why in its line. */
+function wordsOf({ run, plan }: Asking, task: Task): Pick<JobRow, 'text' | 'line'> {
+	const [name, why] = task.text.split(': no amount, ');
+	if (name === undefined || why === undefined) return { text: task.text, line: lineFor(task, plan, run) };
+	// an id says little at the tank: the job it names is told by its day
+	const named = why.replace(/[a-z][a-z0-9-]*\/dose\/\d+(\.\d+)?/, (id) => {
+		const other = plan.tasks.find((one) => one.id === id);
+		return other ? `the dose of ${other.date}` : id;
+	});
+	return { text: name, line: `No amount: ${named}` };
+}
+
+function lineFor(task: Task, plan: Plan, run: Run): string {
+	const percent = task.fraction === undefined ? '' : `${figure(task.fraction * 100, 0)} %`;
+	switch (task.kind) {
+		case 'change':
+		case 'washout':
+			return [percent, matched(run)].filter(Boolean).join(' · ');
+		case 'dose': {
+			const { raises } = task;
+			const thinned = plan.tasks.some(
+				({ at, kind }) => at === task.at && (kind === 'change' || kind === 'washout')
+			);
+			const rise = raises ? `${figure(raises.from, 3)} to ${figure(raises.to, 3)} ${raises.unit}` : '';
+			return [thinned ? 'after the change' : '', rise].filter(Boolean).join(' · ');
+		}
+		case 'topoff':
+			return 'fresh water, no salt, no medicine';
+		case 'observe':
+			return 'breathing, skin, eyes, fins, faeces, appetite';
+		default:
+			return task.minutes === undefined ? '' : `${figure(task.minutes, 0)} min`;
+	}
+}
+
+/** What new water has to be like. */
+function matched({ tank }: Run): string {
+	const parts = [
+		tank.temperatureC === null ? '' : `${figure(tank.temperatureC, 1)} °C`,
+		tank.salinityPpt === null ? '' : `${figure(tank.salinityPpt, 1)} ppt`
+	].filter(Boolean);
+	return parts.length > 0 ? `match ${parts.join(', ')}` : '';
+}

@@ -1,0 +1,136 @@
+import { amountText, type Amount } from '../planner/index.ts';
+import type { Ask, Verdict } from './ask.ts';
+import { isAnswered, type JobRow } from './job-row.ts';
+import { seen, type LoggedLine } from './logged.ts';
+import type { TankToday } from './today.ts';
+import type { Typed } from './verdict.ts';
+
+/** An entry of the log as it is sent: `id`, `at`, `kind`, and what that kind says. */
+export type SentEntry = { id: string; at: string; kind: string } & Record<string, unknown>;
+
+/** How readings are judged; it comes from outside so that a page may fetch it after it stands. */
+export interface Judging {
+	judge: (ask: Ask, typed: Typed) => Verdict;
+	/** when a second reading is due, in words */
+	again?: string;
+}
+
+/** A line of the day with what this device knows beyond the plan. */
+export interface ShownRow extends JobRow {
+	/** what was read last says this about it; only for readings the plan has not heard of */
+	verdict: Verdict | null;
+	/** the reading of this day that forbids the dose, or sets another amount */
+	amended: string;
+}
+
+export interface ShownTank extends Omit<TankToday, 'rows'> {
+	rows: ShownRow[];
+}
+
+/**
+ * The tank's day with entries the plan has not heard of yet: logged offline, or on their way. Jobs they answer are
+ * answered, what they take back is open again, and a reading, once it can be judged, sets the dose of its medicine.
+ */
+export function withEntries(
+	tank: TankToday,
+	entries: readonly SentEntry[],
+	judging: Judging | null
+): ShownTank {
+	const known = new Set([...tank.rows.flatMap(({ logged }) => logged), ...tank.logged].map(({ id }) => id));
+	const gone = new Set(
+		entries.flatMap(({ kind, entry, void: is }) => (kind === 'correct' && is ? [String(entry)] : []))
+	);
+	const fresh = entries.filter(({ id, kind }) => kind !== 'correct' && !known.has(id) && !gone.has(id));
+	const left = (lines: readonly LoggedLine[]) => lines.filter(({ id }) => !gone.has(id));
+	const withOwn = (row: JobRow): JobRow => ({
+		...row,
+		logged: [...left(row.logged), ...fresh.filter((entry) => answers(row, entry)).map(lineOfSent)]
+	});
+	const done = new Set(fresh.flatMap(({ task }) => (typeof task === 'string' ? [task] : [])));
+	const judged = tank.rows.map(withOwn).map((row) => ({ ...row, ...verdictOf(row, fresh, done, judging) }));
+	return {
+		...tank,
+		missed: tank.missed
+			.map((one) => ({
+				...one,
+				rows: one.rows.map(withOwn),
+				others: one.others.filter((id) => !done.has(id))
+			}))
+			.filter(({ rows, others }) => others.length > 0 || rows.some((row) => !isAnswered(row))),
+		rows: judged.map((row) => amendedBy(row, judged)),
+		logged: [...left(tank.logged), ...fresh.filter(({ task }) => task === undefined).map(lineOfSent)]
+	};
+}
+
+/** One entry answers a whole test, a reading only the line of what it measured. */
+const answers = (row: JobRow, { task, kind, what }: SentEntry): boolean =>
+	task === row.task && (kind !== 'reading' || row.ask === undefined || row.ask.what === what);
+
+function lineOfSent(entry: SentEntry): LoggedLine {
+	const { id, at, kind } = entry;
+	const text = (key: string) => (typeof entry[key] === 'string' ? entry[key] : '');
+	const line = { id, at, kind };
+	switch (kind) {
+		case 'reading':
+			return { ...line, what: text('what'), value: parseFloat(text('value')), says: text('value') };
+		case 'missed':
+			return { ...line, says: text('reason') ? `skipped: ${text('reason')}` : 'skipped' };
+		case 'observation': {
+			const signs = Array.isArray(entry.signs) ? entry.signs.map(String) : [];
+			const breaths = typeof entry.breathsPerMinute === 'number' ? entry.breathsPerMinute : undefined;
+			return {
+				...line,
+				says: seen(signs, text('appetite') || undefined, breaths, text('note') || undefined)
+			};
+		}
+		default:
+			return { ...line, says: text('amount') || text('litres') || kind };
+	}
+}
+
+/** What the latest reading of a line says, where the plan has not heard it. */
+function verdictOf(
+	row: JobRow,
+	fresh: readonly SentEntry[],
+	done: ReadonlySet<string>,
+	judging: Judging | null
+): Pick<ShownRow, 'verdict' | 'amended'> {
+	const readings = row.ask ? fresh.filter((entry) => entry.kind === 'reading' && answers(row, entry)) : [];
+	const last = readings.at(-1);
+	if (!row.ask || !last || !judging) return { verdict: null, amended: '' };
+	const value = parseFloat(String(last.value));
+	const as = typeof last.as === 'string' ? last.as : undefined;
+	const floor = row.ask.keep?.floor ?? -Infinity;
+	const earlier = readings.slice(0, -1).some((entry) => parseFloat(String(entry.value)) < floor);
+	const typed = {
+		value,
+		earlier,
+		done: doneBefore(row.ask, done),
+		...(as ? { as } : {}),
+		...(judging.again ? { again: judging.again } : {})
+	};
+	return { verdict: judging.judge(row.ask, typed), amended: '' };
+}
+
+const doneBefore = ({ topoff, thins }: Ask, done: ReadonlySet<string>): string[] =>
+	[topoff, thins?.task]
+		.filter((task) => task !== null && task !== undefined)
+		.filter((task) => done.has(task));
+
+/** A dose that is still to come takes the amount its reading leaves. */
+function amendedBy(row: ShownRow, rows: readonly ShownRow[]): ShownRow {
+	if (row.kind !== 'dose' || isAnswered(row)) return row;
+	const dose = rows.find(({ verdict }) => verdict?.dose && verdict.dose.medicine === row.medicine)?.verdict
+		?.dose;
+	if (!dose) return row;
+	if (dose.now === null)
+		return { ...row, ...withAmount(row, null), amended: 'No dose until a second reading.' };
+	if (row.amount && Math.abs(dose.now.value - row.amount.value) < 1e-9) return row;
+	return { ...row, ...withAmount(row, dose.now), amended: 'By the reading just taken.' };
+}
+
+function withAmount(row: JobRow, amount: Amount | null): Pick<JobRow, 'amount' | 'amountText' | 'text'> {
+	const shown = amount ? amountText(amount) : '';
+	const bare = row.amountText ? row.text.replace(row.amountText, '').replace(/\s+/g, ' ').trim() : row.text;
+	return { amount, amountText: shown, text: shown ? `${bare} ${shown}` : bare };
+}

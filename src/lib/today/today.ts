@@ -1,0 +1,169 @@
+import { dayOfInstant, servicesOf, type Instant, type Plan, type Task } from '../planner/index.ts';
+import { dayNumber, dayText, readLog, type Day, type Fact, type Run } from '../run/index.ts';
+import type { Asking } from './asked.ts';
+import { gravestFirst, isAnswered, rowsOf, said, type JobRow, type Said } from './job-row.ts';
+import { lineOf, type LoggedLine } from './logged.ts';
+import { leavesBehind, stillOpen, type OpenSeries } from './missed.ts';
+import {
+	hygieneAfter,
+	hygieneBetween,
+	standingOf,
+	standings,
+	type Hygiene,
+	type Standing
+} from './standing.ts';
+
+/** Open jobs of earlier services, folded by phase and kind, and what they leave behind. */
+export interface MissedJob {
+	rows: JobRow[];
+	date: Day;
+	leaves: string;
+	/** ids of the same series that are open too */
+	others: string[];
+}
+
+/** One tank's part of the day. */
+export interface TankToday {
+	run: string;
+	name: string;
+	tank: string;
+	/** today in the run's own zone */
+	date: Day;
+	/** day of the run, 1 on its first */
+	day: number;
+	zone: string;
+	standing: Standing;
+	why: string;
+	/** before this tank's first job; null for the first tank */
+	hygiene: Hygiene | null;
+	away: boolean;
+	/** the next day nobody comes, within a week */
+	nextAway: Day | null;
+	missed: MissedJob[];
+	rows: JobRow[];
+	/** what is said about today and belongs to no job, and stops on the whole run */
+	findings: Said[];
+	/** of today, with no job behind it */
+	logged: LoggedLine[];
+	lots: { id: string; what: string; count: number }[];
+	/** estimated, of what is still to do */
+	minutes: number;
+	/** when something is due next, where today has nothing */
+	next: Day | null;
+}
+
+/** The whole round. */
+export interface Today {
+	now: Instant;
+	/** the day most tanks are in */
+	date: Day;
+	tanks: TankToday[];
+	/** after the last tank, where that one is sick */
+	hygieneAfter: Hygiene | null;
+}
+
+export interface Planned {
+	run: Run;
+	plan: Plan;
+}
+
+/**
+ * The jobs of the day over all runs, in working order: displays before quarantine, the cleanest tank first, suspected
+ * and sick ones last, a hygiene step between two tanks; in a tank by service and the order of work. `now` is an
+ * instant; a run's today is the calendar day of its own zone. A day belongs to the services written on it.
+ */
+export function todayOf(planned: readonly Planned[], now: Instant): Today {
+	const nowMs = Date.parse(now);
+	const tanks = planned
+		.flatMap(({ run, plan }) => tankToday(run, plan, nowMs) ?? [])
+		.sort(
+			(a, b) =>
+				standings.indexOf(a.standing) - standings.indexOf(b.standing) ||
+				b.day - a.day ||
+				(a.tank < b.tank ? -1 : a.tank > b.tank ? 1 : a.run < b.run ? -1 : 1)
+		);
+	const busy = tanks.filter(({ rows, missed }) => rows.length + missed.length > 0);
+	for (const [n, tank] of busy.entries()) {
+		const before = busy[n - 1];
+		if (before) tank.hygiene = hygieneBetween(before.standing, tank.standing);
+	}
+	const last = busy.at(-1)?.standing;
+	return {
+		now,
+		date: tanks[0]?.date ?? now.slice(0, 10),
+		tanks,
+		hygieneAfter: last === 'sick' || last === 'suspected' ? hygieneAfter : null
+	};
+}
+
+/** Null for a run that has not begun and has nothing to prepare, and for one that is over. */
+function tankToday(run: Run, plan: Plan, nowMs: number): TankToday | null {
+	const today = dayOfInstant(run.timeZone, nowMs);
+	const date = dayText(today);
+	const facts = readLog(run.log);
+	const passed = latestServiceMs(run, today, nowMs);
+	const isEarlier = ({ state, at, date: on }: Task) =>
+		state === 'open' && (on < date || Date.parse(at) < passed);
+	const earlier = stillOpen(plan.tasks.filter(isEarlier));
+	const own = plan.tasks.filter((task) => task.date === date && !isEarlier(task));
+	const next = plan.tasks.find((task) => task.date > date)?.date ?? null;
+	const begun = plan.begins !== null && plan.begins <= date;
+	if (own.length === 0 && earlier.length === 0 && (!begun || next === null)) return null;
+	const answered = new Set(
+		facts.flatMap((fact) => ('task' in fact && fact.task && fact.kind !== 'choice' ? [fact.task] : []))
+	);
+	const asking: Asking = { run, plan, nowMs, answered };
+	const rows = own.flatMap((task) => rowsOf(asking, task, facts));
+	const { standing, why } = standingOf(run, plan, facts, nowMs, date);
+	return {
+		run: run.id,
+		name: run.name,
+		tank: run.tank.name || run.name,
+		date,
+		day: plan.begins ? today - dayNumber(plan.begins) + 1 : 1,
+		zone: run.timeZone,
+		standing,
+		why,
+		hygiene: null,
+		away: run.away.includes(date),
+		nextAway: run.away.filter((day) => day > date && dayNumber(day) - today <= 7).sort()[0] ?? null,
+		missed: earlier.map((series) => missedOf(asking, series, facts)),
+		rows,
+		findings: findingsOf(plan, own, date),
+		logged: facts.filter((fact) => isLoose(fact, run, today)).map(lineOf),
+		lots: run.lots.map(({ id, what, count }) => ({ id, what, count })),
+		minutes: Math.round(rows.reduce((sum, row) => sum + (isAnswered(row) ? 0 : row.minutes), 0)),
+		next
+	};
+}
+
+/** When the latest service that has passed was due; its own unanswered jobs are still of this service. */
+function latestServiceMs(run: Run, today: number, nowMs: number): number {
+	const services = [today - 1, today].flatMap((day) => servicesOf(run.timeZone, day, run.services));
+	return services.findLast(({ atMs }) => atMs <= nowMs)?.atMs ?? -Infinity;
+}
+
+function missedOf(asking: Asking, { task, others }: OpenSeries, facts: readonly Fact[]): MissedJob {
+	return {
+		rows: rowsOf(asking, task, facts),
+		date: task.date,
+		leaves: leavesBehind(task),
+		others: others.map(({ id }) => id)
+	};
+}
+
+/** Said about this day, or a stop on the whole run; what stands on a job of today is told there. */
+function findingsOf(plan: Plan, own: readonly Task[], date: Day): Said[] {
+	const ids = new Set(own.map(({ id }) => id));
+	return plan.findings
+		.filter(({ task }) => task === undefined || !ids.has(task))
+		.filter((one) => one.date === date || (one.date === null && one.severity === 'stop'))
+		.map(said)
+		.sort(gravestFirst);
+}
+
+/** An entry of today that answers no job. */
+function isLoose(fact: Fact, run: Run, today: number): boolean {
+	if ('task' in fact && fact.task !== undefined) return false;
+	return dayOfInstant(run.timeZone, fact.atMs) === today;
+}
