@@ -7,6 +7,8 @@ export default {
 	compilerOptions: { runes: ({ filename }) => (filename.includes('node_modules') ? undefined : true) },
 	kit: {
 		adapter: adapter({ out: 'build/app' }),
+		// the page of the day registers it: no other page has anything to keep
+		serviceWorker: { register: false },
 		csp: {
 			mode: 'auto',
 			directives: {

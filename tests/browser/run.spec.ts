@@ -30,7 +30,7 @@ test('a first visit has two ways on, and the demo lists two tanks', async ({ pag
 	await page.goto('/runs');
 	await expect(page.locator('tbody tr')).toHaveCount(2);
 	await page.goto('/');
-	await expect(page).toHaveURL(/\/runs$/);
+	await expect(page).toHaveURL(/\/today$/);
 });
 
 test('an arrival is planned from the form to a calendar file by the keyboard alone', async ({ page }) => {

@@ -44,6 +44,7 @@ export const accessTable: Record<string, Row> = {
 	'/api/runs/[id]/repairs': { GET: look },
 	'/api/runs/[id]/restore': { POST: ['keeper', 'put an earlier state of a run back'] },
 	'/api/runs/[id]/versions/[version]': { GET: look },
+	'/api/today': { GET: look },
 	'/calendars': { GET: look },
 	'/days': { GET: look },
 	// by the secret in its address, which a calendar program cannot add a passphrase to
@@ -51,6 +52,7 @@ export const accessTable: Record<string, Row> = {
 	'/enter': { GET: ['open'], POST: ['open', 'entered or left'] },
 	'/log': { GET: look },
 	'/medicines': { GET: look },
+	'/more': { GET: look },
 	'/new': { GET: look },
 	'/people': { GET: ['keeper'], POST: ['keeper', 'changed who may enter'] },
 	'/people/me': { GET: look, POST: ['viewer', 'changed how they enter'] },
@@ -61,6 +63,7 @@ export const accessTable: Record<string, Row> = {
 	'/runs/[id]/ledger': { GET: look },
 	'/runs/[id]/log': { GET: look },
 	'/runs/[id]/slips': { GET: look },
+	'/today': { GET: look },
 	'/water': { GET: look }
 };
 

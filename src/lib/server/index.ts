@@ -106,4 +106,5 @@ export {
 	type Session
 } from './sessions.ts';
 export { slipsOf, type RunSlips } from './slips.ts';
+export { dayRound, type DayRound } from './today.ts';
 export { openForRestore, openStore, storeOptions, type Store } from './store.ts';
