@@ -11,14 +11,16 @@ export const WILD_FACTOR = 10;
 /** Levels too small for a factor to mean anything, mg/L. */
 export const WILD_FLOOR = 0.01;
 
+type Reading = Extract<Fact, { kind: 'reading' }>;
+
 /** A reading replaces the forecast at its time, unless it cannot be believed. */
-export function hear(walk: Walk, entry: Extract<Fact, { kind: 'reading' }>, wall: number): void {
+export function hear(walk: Walk, entry: Reading, wall: number): void {
 	const { what, value } = entry;
 	walk.lastTest.set(what, wall);
 	walk.readings.set(what, { value, wall });
 	const bottle = bottleRead(walk.bottles, what);
 	if (bottle) {
-		judge(walk, bottle, value);
+		judge(walk, bottle, entry);
 		noteReading(walk, {
 			of: bottle.id,
 			level: value,
@@ -46,10 +48,10 @@ function noteReading(walk: Walk, read: Omit<ReadEvent, 'is' | 'perShown' | 'volu
 	walk.note({ is: 'reading', ...read, perShown, volumeL: walk.forecast.central.volumeL });
 }
 
-function judge(walk: Walk, bottle: Bottle, value: number): void {
+function judge(walk: Walk, bottle: Bottle, { value, task }: Reading): void {
 	const doubt = walk.doubts[bottle.index];
 	if (!doubt) return;
-	walk.answerAll(bottle);
+	walk.answerAll(bottle, task);
 	const forecast = levelOf(walk.forecast.central, bottle);
 	const floor = bottle.window?.low ?? 0;
 	const above = bottle.ceiling !== null && value > bottle.ceiling;
@@ -81,7 +83,7 @@ function setMass(walk: Walk, key: 'tanMg' | 'nitrateMg' | 'saltG', mass: number)
 		walk.forecast = { ...walk.forecast, [side]: { ...walk.forecast[side], [key]: mass } };
 }
 
-function setTan(walk: Walk, { value, as }: Extract<Fact, { kind: 'reading' }>): void {
+function setTan(walk: Walk, { value, as }: Reading): void {
 	const { central } = walk.forecast;
 	const { temperatureC, pH } = walk.around;
 	const form = as === 'nh3-total' || as === 'nh3-free' ? as : 'tan';

@@ -69,6 +69,19 @@ describe('the log', () => {
 		expect(task(answered, 'copper/dose/4')?.amount?.value).toBeGreaterThan(0);
 	});
 
+	it('the test before a forgotten dose does not say that it was not given; the next one does', () => {
+		const log = asPlanned(5, ['copper/dose/2']);
+		const twice = withLog(log, at(5, '08:30'));
+		expect(twice.findings.map(({ rule }) => rule)).toContain('dose-unanswered');
+		expect(task(twice, 'copper/dose/3')?.amount ?? null).toBeNull();
+		const value = '0.09 mg/L';
+		const read: Entry = { id: 'x', at: at(5), kind: 'reading', task: 'copper/test/3', what: 'Cu', value };
+		const answered = withLog([...log, read], at(5, '08:30'));
+		expect(answered.findings.map(({ rule }) => rule)).not.toContain('dose-unanswered');
+		// (0.18 - 0.09) x 112 L / 2 mg/mL, down to the step
+		expect(task(answered, 'copper/dose/3')?.amount?.value).toBe(5);
+	});
+
 	it('an unconfirmed low reading is answered within the ceiling: (0.20 - 0.17) x 112 = 3.36 mg = 1.6 mL of 2 mg/mL', () => {
 		const aim = { copper: { aim: '0.17 mg/L', change: 'none' } };
 		const steady = {

@@ -271,11 +271,15 @@ export class Walk {
 		}
 	}
 
-	/** A reading says what is in the water, whatever was given before. */
-	answerAll(bottle: Bottle): void {
-		for (const due of this.due.values()) if (due.job.bottle === bottle) due.unanswered = false;
-		const doubt = this.doubts[bottle.index];
-		if (doubt) doubt.unanswered = null;
+	/**
+	 * A reading says what is in the water, whatever was given before. The test of a service comes before its dose, so it
+	 * says nothing of that one.
+	 */
+	answerAll(bottle: Bottle, test: string | undefined): void {
+		const service = test === undefined ? undefined : this.due.get(test)?.service;
+		for (const due of [...this.due.values()].filter(({ job }) => job.bottle === bottle)) {
+			if (due.unanswered && due.service !== service) this.answer(due.task.id);
+		}
 	}
 
 	/** A second look has agreed with the low reading before it. */
