@@ -119,7 +119,9 @@ describe('no false alarm', patient, () => {
 		'forty-litres.json': ['ammonia-over'],
 		'shark-and-copper.json': ['not-tolerated']
 	};
-	it.each(readdirSync(folder))('finds what %s is meant to show, and no more', (name) => {
+	// what the careless ones trip stands in their kept results
+	const careful = readdirSync(folder).filter((name) => !name.startsWith('careless-'));
+	it.each(careful)('finds what %s is meant to show, and no more', (name) => {
 		const document = JSON.parse(readFileSync(new URL(name, folder), 'utf8')) as { log?: { at: string }[] };
 		const last = document.log?.at(-1)?.at;
 		const now = last ? new Date(Date.parse(last) + 60_000).toISOString() : '2026-11-26T12:00:00Z';
