@@ -144,6 +144,14 @@ describe('plan', () => {
 		expect(other).toContain('SEQUENCE:1');
 		expect(other).toContain('DTSTAMP:20270201T000000Z');
 	});
+	test('a calendar file with chosen kinds, alarms and shape', () => {
+		const ics = ['plan', file('a.json', plan), '--as', 'ics', ...now];
+		const doses = lazaret([...ics, '--kinds', 'dose', '--alarms', 'dose=30', '--times', 'days']).out;
+		expect(new Set(doses.match(/^CATEGORIES:.*$/gm))).toEqual(new Set(['CATEGORIES:dose\r']));
+		expect(doses).toContain('BEGIN:VALARM');
+		expect(doses).toContain('DTSTART;VALUE=DATE:');
+		expect(lazaret([...ics, '--per', 'service']).out).toContain('/service/1@');
+	});
 	test('answers within two seconds', () => {
 		const began = performance.now();
 		lazaret(['plan', file('a.json', plan), ...now]);
@@ -229,6 +237,13 @@ describe('usage that is wrong is one sentence and exit 2', () => {
 		[['plan', 'a.json', '--as', 'csv', '--as=ics'], /^saw --as twice/],
 		[['plan', 'a.json', '--now', 'noon'], /^--now: saw noon, expected an instant/],
 		[['plan', 'a.json', '--now', '2027-02-30T00:00:00Z'], /^--now: saw 2027-02-30/],
+		[['plan', 'a.json', '--kinds', 'dose'], /^--kinds: saw --as text, expected --as ics/],
+		[['plan', 'a.json', '--as', 'ics', '--kinds', 'party'], /^--kinds: saw party, expected kinds of task/],
+		[['plan', 'a.json', '--as', 'ics', '--alarms', 'dose'], /^--alarms: saw dose, expected KIND=MINUTES/],
+		[
+			['plan', 'a.json', '--as', 'ics', '--alarms', 'dose=soon'],
+			/^--alarms: saw soon, expected whole minutes/
+		],
 		[['plan', 'a.json', '--since', 'old.ics'], /^--since: saw --as text, expected --as ics/],
 		[['plan', 'a.json', '--as', 'ics', '--since', 'a.json'], /^a\.json: --since: /],
 		[['check', 'a.json', '--as', 'ics'], /^--as: saw ics, expected text, json/],
