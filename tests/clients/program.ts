@@ -90,7 +90,7 @@ export async function serve(name: string, args: (port: number) => string[], port
 }
 
 async function answering(url: string, child: ChildProcess): Promise<void> {
-	for (const end = Date.now() + 20_000; Date.now() < end;) {
+	for (const end = Date.now() + 60_000; Date.now() < end;) {
 		if (child.exitCode !== null) throw new Error(`the server ended with ${child.exitCode}`);
 		const answer = await fetch(url, { redirect: 'manual' }).catch(() => null);
 		if (answer) return;
