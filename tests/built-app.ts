@@ -7,6 +7,7 @@ import { join } from 'node:path';
 export interface App {
 	url: string;
 	folder: string;
+	pid: number;
 	/** what it has said so far, on both streams */
 	said: () => string;
 	/** ends the process and waits for it */
@@ -31,7 +32,7 @@ export async function startApp(folder = newFolder(), env: NodeJS.ProcessEnv = {}
 		child.kill(signal);
 		return gone;
 	};
-	return { url, folder, said: () => output.join(''), stop };
+	return { url, folder, pid: child.pid ?? 0, said: () => output.join(''), stop };
 }
 
 function readyUrl(child: ChildProcess, output: string[]): Promise<string> {

@@ -8,6 +8,7 @@ import { same } from '../run/index.ts';
 import type { Document } from './document.ts';
 import { replay } from './edits.ts';
 import { faultOf, patiently } from './fault.ts';
+import { keptDocument } from './kept.ts';
 import { migrate } from './migrations.ts';
 import { anyPeople } from './people.ts';
 import { openSqlite, sqliteDamage, sqliteDialect } from './sqlite.ts';
@@ -145,10 +146,10 @@ async function verifyRows(db: Kysely<Tables>, file: string): Promise<Checked> {
 			.execute();
 		saves += history.length;
 		const end = replay(
-			JSON.parse(run.original) as Document,
+			keptDocument(run.original),
 			history.map((row) => row.edits)
 		);
-		if (history.length !== run.version || !same(end, JSON.parse(run.document))) {
+		if (history.length !== run.version || !same(end, keptDocument(run.document))) {
 			return {
 				ok: false,
 				sentence: `${file}: run ${run.id}: saw a history that does not lead to its document, expected a backup`

@@ -2,6 +2,7 @@ import type { Transaction } from 'kysely';
 import { rebase, same, type Clash, type Edit } from '../run/index.ts';
 import { makeEdits, nameOf, type Document } from './document.ts';
 import { patiently } from './fault.ts';
+import { keptDocument, keptEdits, Spoiled } from './kept.ts';
 import type { Store } from './store.ts';
 import type { SaveKind, Tables } from './tables.ts';
 
@@ -39,7 +40,7 @@ export function saveEdits(store: Store, run: string, save: Save): Promise<Saved>
 				return { kind: 'refused', sentence: `base: saw ${save.base}, expected 1 to ${row.version}` };
 			}
 			const since = await savesAfter(trx, run, save.base);
-			const document = JSON.parse(row.document) as Document;
+			const document = keptDocument(row.document);
 			const others = since.filter((other) => other.id !== save.id);
 			const edits = others.flatMap((other) => other.edits);
 			if (since.length > others.length || (await isKnown(trx, run, save.id))) {
@@ -83,7 +84,7 @@ export async function editsSince(
 				.executeTakeFirst();
 			if (!row) return null;
 			const saves = await savesAfter(trx, run, version);
-			const document = JSON.parse(row.document) as Document;
+			const document = keptDocument(row.document);
 			return { version: row.version, document, edits: saves.flatMap(({ edits }) => edits) };
 		});
 	return patiently(read);
@@ -104,7 +105,7 @@ async function savesAfter(trx: Transaction<Tables>, run: string, version: number
 		.where('version', '>', version)
 		.orderBy('version')
 		.execute();
-	return rows.map((row) => ({ id: row.id, edits: JSON.parse(row.edits) as Edit[] }));
+	return rows.map((row) => ({ id: row.id, edits: keptEdits(row.edits) }));
 }
 
 async function isKnown(trx: Transaction<Tables>, run: string, id: string): Promise<boolean> {
@@ -163,7 +164,7 @@ export async function history(
 			.limit(limit);
 		return (before === undefined ? query : query.where('version', '<', before)).execute();
 	});
-	return rows.map((row) => ({ ...row, edits: JSON.parse(row.edits) as Edit[] }));
+	return rows.map((row) => ({ ...row, edits: keptEdits(row.edits) }));
 }
 
 /** The document as of any version, by replaying the history on the original; null when there was no such version. */
@@ -182,7 +183,7 @@ export async function documentAt(store: Store, run: string, version: number): Pr
 			.execute()
 	);
 	return replay(
-		JSON.parse(row.original) as Document,
+		keptDocument(row.original),
 		saves.map((save) => save.edits)
 	);
 }
@@ -190,8 +191,8 @@ export async function documentAt(store: Store, run: string, version: number): Pr
 /** The saves' edits (JSON text, in order of version) made on a document. Throws when one of them leads nowhere. */
 export function replay(original: Document, saves: readonly string[]): Document {
 	return saves.reduce((document, edits) => {
-		const made = makeEdits(document, JSON.parse(edits) as Edit[]);
-		if (!made.ok) throw new Error(made.sentence);
+		const made = makeEdits(document, keptEdits(edits));
+		if (!made.ok) throw new Spoiled(made.sentence);
 		return made.document;
 	}, original);
 }
@@ -210,7 +211,7 @@ export async function restoreVersion(
 			const row = await lockedRun(store, trx, run);
 			if (!row) return { kind: 'no-run' };
 			if (await isKnown(trx, run, by.id)) return { kind: 'saved', version: row.version, others: null };
-			const edits = between(JSON.parse(row.document) as Document, then);
+			const edits = between(keptDocument(row.document), then);
 			await writeVersion(store, trx, run, row.version + 1, { ...by, what: 'restore', edits }, then);
 			return { kind: 'saved', version: row.version + 1, others: { document: then, edits } };
 		})
@@ -242,7 +243,7 @@ export function setDeleted(
 			if (!row) return false;
 			if ((row.deleted !== null) === deleted || (await isKnown(trx, run, by.id))) return true;
 			const what = deleted ? 'delete' : 'undelete';
-			const document = JSON.parse(row.document) as Document;
+			const document = keptDocument(row.document);
 			await writeVersion(store, trx, run, row.version + 1, { ...by, what, edits: [] }, document);
 			await trx
 				.updateTable('run')

@@ -6,6 +6,7 @@ import { courseSchema, keepCourse, listCourses, type StoredCourse } from './cour
 import { replay } from './edits.ts';
 import { entrySchema, idSchema } from './entries.ts';
 import { patiently } from './fault.ts';
+import { keptDocument, keptEdits, keptEntry } from './kept.ts';
 import type { Tables } from './tables.ts';
 import type { Store } from './store.ts';
 
@@ -40,13 +41,13 @@ export async function exportAll(store: Store): Promise<Everything> {
 	const pictures = Map.groupBy(photos, (photo) => photo.run);
 	const runs = rows.map((row) => ({
 		...row,
-		original: JSON.parse(row.original) as unknown,
-		document: JSON.parse(row.document) as unknown,
+		original: keptDocument(row.original) as unknown,
+		document: keptDocument(row.document) as unknown,
 		history: (history.get(row.id) ?? []).map(({ run: _run, edits, ...save }) => ({
 			...save,
-			edits: JSON.parse(edits) as unknown[]
+			edits: keptEdits(edits)
 		})),
-		log: (logs.get(row.id) ?? []).map((entry) => JSON.parse(entry.body) as unknown),
+		log: (logs.get(row.id) ?? []).map((entry) => keptEntry(entry.body) as unknown),
 		photos: (pictures.get(row.id) ?? []).map(({ run: _run, ...photo }) => photo)
 	}));
 	return { format: 'lazaret-all/1', exported: store.now(), runs, courses: await listCourses(store) };

@@ -1,3 +1,5 @@
+import { Spoiled } from './kept.ts';
+
 /** What a broken disk or database means for the person at the screen. */
 export interface Fault {
 	code: 'disk-full' | 'disk' | 'read-only' | 'busy' | 'database-away' | 'damaged';
@@ -61,6 +63,7 @@ const networkAway = new Set(['ECONNREFUSED', 'ECONNRESET', 'EPIPE', 'ETIMEDOUT',
 export function faultOf(error: unknown): Fault | null {
 	if (typeof error !== 'object' || error === null) return null;
 	const { code = '', errcode = 0 } = error as { code?: string; errcode?: number };
+	if (error instanceof Spoiled) return damaged;
 	if (isAway(error)) return away;
 	// the lowest eight bits of an extended result code are its primary one
 	return sqliteFaults[errcode & 255] ?? codedFaults[code] ?? null;

@@ -1,6 +1,7 @@
 import type { Transaction } from 'kysely';
 import { readRun } from '../run/index.ts';
 import { patiently } from './fault.ts';
+import { keptDocument, keptEntry } from './kept.ts';
 import { getRun } from './runs.ts';
 import type { Store } from './store.ts';
 import type { Tables } from './tables.ts';
@@ -29,7 +30,7 @@ export function appendLog(
 			const fresh = await unknownOf(trx, run, entries);
 			if (fresh.length === 0) return { ok: true, added: 0 };
 			const beside = await namedBy(trx, run, fresh);
-			const trouble = entriesTrouble(JSON.parse(row.document), beside, fresh);
+			const trouble = entriesTrouble(keptDocument(row.document), beside, fresh);
 			if (trouble !== null) return { ok: false, sentence: trouble };
 			let added = 0;
 			for (const entry of fresh) {
@@ -73,7 +74,7 @@ async function namedBy(trx: Transaction<Tables>, run: string, fresh: readonly En
 			where.or([where('kind', '=', 'fish'), where('id', 'in', corrected.length > 0 ? corrected : [''])])
 		)
 		.execute();
-	return rows.map(({ body }) => JSON.parse(body) as Entry);
+	return rows.map(({ body }) => keptEntry(body));
 }
 
 /** What the first of the new entries that cannot be read says wrong, beside the run and the entries it has. */
@@ -92,7 +93,7 @@ export async function readLog(store: Store, run: string): Promise<Entry[]> {
 	const rows = await patiently(() =>
 		store.db.selectFrom('log').select('body').where('run', '=', run).execute()
 	);
-	return inOrder(rows.map((row) => JSON.parse(row.body) as Entry));
+	return inOrder(rows.map((row) => keptEntry(row.body)));
 }
 
 /** Who sent each entry of a run. */
@@ -103,9 +104,7 @@ export const logWriters = (store: Store, run: string): Promise<{ id: string; who
 export async function readLogs(store: Store): Promise<Map<string, Entry[]>> {
 	const rows = await patiently(() => store.db.selectFrom('log').select(['run', 'body']).execute());
 	const logs = Map.groupBy(rows, (row) => row.run);
-	return new Map(
-		[...logs].map(([run, own]) => [run, inOrder(own.map((row) => JSON.parse(row.body) as Entry))])
-	);
+	return new Map([...logs].map(([run, own]) => [run, inOrder(own.map((row) => keptEntry(row.body)))]));
 }
 
 function inOrder(entries: Entry[]): Entry[] {

@@ -1,5 +1,6 @@
 import { documentTrouble, nameOf, type Document } from './document.ts';
 import { patiently } from './fault.ts';
+import { keptDocument } from './kept.ts';
 import type { Store } from './store.ts';
 
 /** A run as the list shows it. Instants are ISO 8601, UTC. */
@@ -59,7 +60,7 @@ export async function getRun(store: Store, id: string): Promise<StoredRun | null
 
 const stored = (row: RunSummary & { document: string }): StoredRun => ({
 	...row,
-	document: JSON.parse(row.document) as Document
+	document: keptDocument(row.document)
 });
 
 export interface NewRun {
