@@ -143,7 +143,8 @@ const shown = (page: Page) =>
 				const cell = window.document.querySelector(`[data-row="${row}"][data-column="${column}"]`);
 				return cell?.querySelector('input')?.value ?? cell?.querySelector('.text')?.textContent?.trim() ?? '';
 			};
-			const rows = window.document.querySelectorAll(`[data-row][data-column="${at[0]}"]`).length;
+			// the last row of the sheet is the empty one that the next phase is typed into
+		const rows = window.document.querySelectorAll(`[data-row][data-column="${at[0]}"]`).length - 1;
 			return Array.from({ length: rows }, (_, row) => at.map((column) => text(row, column)));
 		},
 		[columns.indexOf('lasts'), columns.indexOf('test')]
