@@ -37,12 +37,16 @@ const post = (body: unknown): RequestInit => ({ method: 'POST', headers: json, b
 
 /** Twenty tanks like the invented one, each with its log. */
 async function fill(app: App): Promise<void> {
-	const { run } = (await (await fetch(`${app.url}/api/demo`, post({}))).json()) as { run: string };
-	const file = (await (await fetch(`${app.url}/api/runs/${run}/export`)).json()) as Record<string, unknown>;
+	const { run } = (await (await fetch(`${app.url}/api/demo`, post({}))).json()) as { run: { id: string } };
+	const file = (await (await fetch(`${app.url}/api/runs/${run.id}/export`)).json()) as Record<
+		string,
+		unknown
+	>;
 	const { log, id: _id, ...document } = file;
 	for (let n = 0; n < tanks; n++) {
-		await fetch(`${app.url}/api/runs`, post({ id: `t${n}`, document }));
-		await fetch(`${app.url}/api/runs/t${n}/log`, post({ entries: log }));
+		const made = await fetch(`${app.url}/api/runs`, post({ id: `t${n}`, document }));
+		const logged = await fetch(`${app.url}/api/runs/t${n}/log`, post({ entries: log }));
+		if (!made.ok || !logged.ok) throw new Error(`tank ${n}: ${made.status} ${logged.status}`);
 	}
 }
 

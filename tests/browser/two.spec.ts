@@ -144,7 +144,7 @@ const shown = (page: Page) =>
 				return cell?.querySelector('input')?.value ?? cell?.querySelector('.text')?.textContent?.trim() ?? '';
 			};
 			// the last row of the sheet is the empty one that the next phase is typed into
-		const rows = window.document.querySelectorAll(`[data-row][data-column="${at[0]}"]`).length - 1;
+			const rows = window.document.querySelectorAll(`[data-row][data-column="${at[0]}"]`).length - 1;
 			return Array.from({ length: rows }, (_, row) => at.map((column) => text(row, column)));
 		},
 		[columns.indexOf('lasts'), columns.indexOf('test')]
