@@ -5,7 +5,6 @@ import { dirname, join } from 'node:path';
 import { Kysely, type Transaction } from 'kysely';
 import { calendarTables } from './caldav-tables.ts';
 import { same } from '../run/index.ts';
-import type { Document } from './document.ts';
 import { replay } from './edits.ts';
 import { faultOf, patiently } from './fault.ts';
 import { keptDocument } from './kept.ts';
