@@ -157,7 +157,7 @@ test('nothing slides or springs where motion is not wanted', async ({ page }) =>
 	await page.keyboard.press('Shift+ArrowLeft');
 	await expect
 		.poll(() => page.evaluate(() => (window as unknown as { started: string[] }).started.length))
-		.toBe(1);
+		.toBeGreaterThan(0);
 });
 
 for (const [locale, weekday, date] of [
