@@ -7,6 +7,8 @@ import { findChromium } from './chromium.ts';
 import { copperRun, newEntries } from './day-run.ts';
 
 test.use({ viewport: { width: 390, height: 844 } });
+// axe runs five times over each look, and the app is stopped and started again in between
+test.describe.configure({ timeout: 240_000 });
 
 async function openToday(page: Page, path = '/today') {
 	await page.goto(path);
