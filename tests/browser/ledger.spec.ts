@@ -212,7 +212,7 @@ for (const colorScheme of ['light', 'dark'] as const)
 		await page.emulateMedia({ colorScheme });
 		const run = await open(page, 'log');
 		const found = [];
-		for (const path of [`/runs/${run}/log`, '/log']) {
+		for (const path of [`/runs/${run}/log`, `/runs/${run}/ledger`, `/runs/${run}/arrival`, '/log', '/days']) {
 			await page.goto(path);
 			await page.locator('html[data-hydrated]').waitFor();
 			found.push(...(await new AxeBuilder({ page }).analyze()).violations);
@@ -224,9 +224,111 @@ test.describe('on a phone', () => {
 	test.use({ viewport: { width: 390, height: 844 } });
 	test('nothing scrolls sideways', async ({ page }) => {
 		const run = await open(page, 'log');
-		for (const path of [`/runs/${run}/log`, '/log']) {
+		for (const path of [`/runs/${run}/log`, `/runs/${run}/ledger`, `/runs/${run}/arrival`, '/log', '/days']) {
 			await page.goto(path);
 			expect([path, await page.evaluate(() => document.documentElement.scrollWidth)]).toEqual([path, 390]);
 		}
 	});
+});
+
+test('readings are typed in place and pasted as a block, previewed before they are written', async ({
+	page
+}) => {
+	test.slow();
+	const run = await open(page, 'ledger');
+	const grid = page.getByRole('region', { name: 'Ledger' });
+	const before = (await logOf(page, run)).length;
+	const cells = grid.getByLabel(/^Nitrate read on/);
+	await cells.last().fill('lots');
+	await cells.last().press('Enter');
+	await expect(cells.last()).toHaveAccessibleDescription(/“lots.*” was not understood/);
+	await expect(cells.last()).toHaveValue('lots');
+	await cells.last().fill('8.5');
+	await cells.last().press('Enter');
+	await expect.poll(async () => (await logOf(page, run)).length).toBe(before + 1);
+	expect(
+		(await logOf(page, run)).find(({ what, value }) => what === 'NO3' && value === '8.5 mg/L')
+	).toBeTruthy();
+
+	const days = [...new Set((await logOf(page, run)).map(({ at }) => String(at).slice(0, 10)))];
+	await page.getByText('Paste or upload readings').click();
+	const block = [
+		'Day\tTest\tResult',
+		`${days[1]}\tpH\t8.05`,
+		`${days[2]}\tpH\t8.0`,
+		`${days[2]}\tZn\t1`,
+		'30 Feb 2026\tpH\t8'
+	];
+	await page.getByRole('textbox', { name: 'Readings' }).fill(block.join('\n'));
+	await expect(page.getByText('Before anything is written: 2 new, 2 refused')).toBeVisible();
+	await expect(page.getByText('“Zn” is nothing that is read here')).toBeVisible();
+	expect(await logOf(page, run)).toHaveLength(before + 1);
+	await page.getByRole('button', { name: 'Write 2 readings into the log' }).click();
+	await expect(page.getByText('2 readings written.')).toBeVisible();
+	await expect.poll(async () => (await logOf(page, run)).length).toBe(before + 3);
+	await expect(page.getByRole('heading', { name: 'How wrong the forecast was' })).toBeVisible();
+});
+
+for (const name of ['Readings as CSV', 'Ledger as CSV'])
+	test(`${name}, taken in again, adds nothing`, async ({ page }) => {
+		const run = await open(page, 'ledger');
+		const before = (await logOf(page, run)).length;
+		const [download] = await Promise.all([
+			page.waitForEvent('download'),
+			page.getByRole('button', { name }).click()
+		]);
+		await page.getByText('Paste or upload readings').click();
+		await page.getByLabel('or a file').setInputFiles(await download.path());
+		await expect(page.getByText(/Before anything is written: 0 new, \d+ already in the log$/)).toBeVisible();
+		await expect(page.getByRole('button', { name: 'Write 0 readings into the log' })).toBeDisabled();
+		expect(await logOf(page, run)).toHaveLength(before);
+	});
+
+test('a day away is marked in every run, names what falls on it, and takes a hand', async ({ page }) => {
+	const run = await open(page, 'log');
+	await page.goto('/days');
+	await page.locator('html[data-hydrated]').waitFor();
+	const day = await page.getByLabel('Nobody can come on').inputValue();
+	await page.getByRole('button', { name: 'Mark as away' }).click();
+	await expect(page.getByText('The day is marked.')).toBeVisible();
+	const documentOf = async () => {
+		const answer = await page.request.get(`/api/runs/${run}`);
+		return ((await answer.json()) as { run: { document: { away: string[]; hands?: object } } }).run.document;
+	};
+	expect((await documentOf()).away).toContain(day);
+	const hand = page.getByLabel('Who may help').first();
+	await hand.fill('a neighbour feeds');
+	await hand.blur();
+	await expect(page.getByText('Written down.')).toBeVisible();
+	await page
+		.getByRole('button', { name: /^Not away on/ })
+		.first()
+		.click();
+	await expect(page.getByText(/can come .* after all/)).toBeVisible();
+});
+
+test('the record of an arrival tells the toxic ammonia of the bag, and stands in the log', async ({
+	page
+}) => {
+	const run = await open(page, 'arrival');
+	// a long-shipped bag: TAN 8 mg/L at 24 °C and 27 ppt is 0.022 mg/L NH3-N at pH 6.8 (Bell et al. 2007, by hand)
+	await page.getByLabel('Temperature in the bag').fill('24');
+	await page.getByLabel('Salinity in the bag').fill('27');
+	await page.getByLabel('pH in the bag').fill('6.8');
+	await page.getByLabel('Ammonia in the bag').fill('8 mg/L');
+	await page.getByLabel('Fish counted').fill('4');
+	await page.getByLabel('Gold or rust dust on the skin').check();
+	const advice = page.getByRole('region', { name: 'What the bag says' });
+	await expect(advice).toContainText('0.0216 mg/L in the bag');
+	await expect(advice).toContainText('at most 2 ppt a day');
+	await expect(advice).toContainText('Suspect: Amyloodinium');
+	await expect(page.getByText('Never drip water into a long-shipped bag.')).toBeVisible();
+	await page.getByRole('button', { name: 'Write the record of the arrival' }).click();
+	await expect(page).toHaveURL(/\/log$/);
+	await expect(
+		page.getByText(/arrived in a bag of 24 °C, 27 ppt, pH 6.8, ammonia 8 mg\/L as TAN, 4 fish/).first()
+	).toBeVisible();
+	await expect
+		.poll(async () => (await logOf(page, run)).at(-1)?.bag)
+		.toEqual({ temperature: '24 C', salinity: '27 ppt', pH: 6.8, ammonia: '8 mg/L', as: 'tan', count: 4 });
 });
