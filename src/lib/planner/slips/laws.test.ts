@@ -142,7 +142,17 @@ describe('laws of the log', { timeout: 120_000 }, () => {
 				const slips = openSlips(withLog(scene, log), now, null);
 				const slip = slips[pick % Math.max(1, slips.length)];
 				const way = slip?.ways[pick % Math.max(1, slip.ways.length)];
-				const entries = way ? way.entries.map((entry) => ({ id: 'last', ...entry })) : [];
+				const entries: Entry[] = way ? way.entries.map((entry) => ({ id: 'last', ...entry })) : [];
+				// and one that comes too late: the job it names was done
+				const [done] = facts(before).slice(pick);
+				if (done)
+					entries.push({
+						id: 'stray',
+						at: now,
+						kind: 'choice',
+						task: done.id,
+						taken: pick % 2 ? 'skip' : 'now'
+					});
 				const after = planScene(withLog(scene, [...log, ...entries]), dec(days + 2, '18:00'));
 				for (const { id, date, time, state, amount } of facts(before)) {
 					const now = after.tasks.find((task) => task.id === id);
