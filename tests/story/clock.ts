@@ -7,6 +7,7 @@ import type { Page } from '@playwright/test';
 /** One clock for the app and the browser, set by hand: libfaketime moves the app's, Playwright the page's. */
 export class Clock {
 	readonly #file = join(mkdtempSync(join(tmpdir(), 'lazaret-clock-')), 'now');
+	readonly #installed = new WeakSet<Page>();
 	/** what the app has to be started with */
 	readonly env: Record<string, string>;
 
@@ -24,13 +25,17 @@ export class Clock {
 		};
 	}
 
+	/** Time goes on from there: of two facts logged one after the other the first is the earlier. */
 	#write(instant: string): void {
-		writeFileSync(this.#file, `${instant.slice(0, 10)} ${instant.slice(11, 19)}\n`);
+		const seconds = Math.round((Date.parse(instant) - Date.now()) / 1000);
+		writeFileSync(this.#file, `${seconds < 0 ? '' : '+'}${seconds}s\n`);
 	}
 
-	/** Both clocks at an instant in UTC, `YYYY-MM-DDTHH:MM:SSZ`. */
+	/** Both clocks at an instant in UTC, `YYYY-MM-DDTHH:MM:SSZ`; the app's a breath ahead, so that it knows what the page logs. */
 	async set(page: Page, instant: string): Promise<void> {
-		this.#write(instant);
-		await page.clock.setFixedTime(instant);
+		this.#write(new Date(Date.parse(instant) + 2000).toISOString());
+		if (this.#installed.has(page)) await page.clock.setSystemTime(instant);
+		else await page.clock.install({ time: instant });
+		this.#installed.add(page);
 	}
 }
