@@ -17,6 +17,7 @@ import { unionisedFraction } from '../water/index.ts';
 import type { Ask, AskedDose, Keep } from './ask.ts';
 import { boundsOf, limitsOf } from './bounds.ts';
 
+const MS_PER_SECOND = 1000;
 const MS_PER_DAY = 86_400_000;
 
 /** What a reading of one thing is judged against today. */
@@ -58,7 +59,7 @@ export function askOf(asking: Asking, task: Task, what: string): Ask {
 		volumeL: water?.volumeL ?? null,
 		brimL: water ? brimOf(asking, water) : null,
 		keep,
-		lowBefore: keep !== null && lowBefore(asking, what, keep.floor),
+		lowBefore: keep !== null && bottle !== null && lowBefore(asking, what, bottle.id, keep.floor),
 		ceiling: keep?.ceiling ?? (bottle && !wash ? bottle.ceiling : null),
 		clear: bottle && wash && !hold ? (wash.level?.high ?? clearAt(bottle.row.active)) : null,
 		dose: bottle && hold ? doseOf(bottle) : null,
@@ -109,12 +110,15 @@ function keepOf({ run, plan }: Asking, task: Task, hold: Phase, bottle: Bottle):
 	return { floor: levels.floor, target: Math.min(step ?? levels.aim, levels.aim), ceiling: levels.ceiling };
 }
 
-/** The last reading of it, not older than a day, was under the floor. */
-function lowBefore({ run, nowMs }: Asking, what: string, floor: number): boolean {
+/** The last reading of it, not older than a day, was under the floor where the forecast was not: the next one confirms it. */
+function lowBefore({ run, plan, nowMs }: Asking, what: string, bottle: string, floor: number): boolean {
 	const last = readLog(run.log).findLast(
 		(fact) => fact.kind === 'reading' && fact.what === what && fact.atMs <= nowMs
 	);
-	return last?.kind === 'reading' && last.value < floor && nowMs - last.atMs < MS_PER_DAY;
+	if (last?.kind !== 'reading' || last.value >= floor || nowMs - last.atMs >= MS_PER_DAY) return false;
+	// the first sample of that moment stands before the reading
+	const then = plan.levels.find(({ at }) => Math.abs(Date.parse(at) - last.atMs) < MS_PER_SECOND);
+	return (then?.medicinesMgPerL[bottle] ?? 0) >= floor;
 }
 
 function doseOf(bottle: Bottle): AskedDose | null {

@@ -99,6 +99,14 @@ describe('the jobs of a tank', () => {
 		expect(tank.rows[2]?.hazards.length).toBeGreaterThan(0);
 	});
 
+	test('a low reading confirms nothing when the dose behind it has lifted the level since', () => {
+		const ask = (lines: Line[]) => tankOf('2027-02-04T08:02:00Z', document({}, lines)).rows[0]?.ask;
+		// 0.09 was what the ramp had come to; the step behind it brings 0.18
+		expect(ask(held.slice(0, 4))).toMatchObject({ what: 'Cu', lowBefore: false });
+		const against: Line = ['2027-02-03T20:00:00Z', 'reading', { what: 'Cu', value: '0.12 mg/L' }];
+		expect(ask([...held.slice(0, 4), against])).toMatchObject({ lowBefore: true });
+	});
+
 	test('what nobody logged in an earlier service is missed, this service is only open', () => {
 		const tank = tankOf('2027-02-05T08:30:00Z', document({}, held.slice(0, 2)));
 		const doses = tank.missed.find(({ rows }) => rows[0]?.kind === 'dose');
