@@ -33,7 +33,9 @@ test('a run is made, edited, logged, looked back at, restored and exported', asy
 		{ version: 2, what: 'edit' }
 	]);
 	const file = await request.get('/api/runs/r1/export');
-	expect(file.headers()['content-disposition']).toBe('attachment; filename="r1.json"');
+	expect(file.headers()['content-disposition']).toBe(
+		`attachment; filename="r1.json"; filename*=UTF-8''r1.json`
+	);
 	expect(await file.json()).toEqual({ id: 'r1', ...document, log: entries });
 });
 
