@@ -17,6 +17,9 @@ export default defineConfig({
 	test: {
 		include: ['src/**/*.test.ts', 'tests/golden/*.test.ts'],
 		environment: 'node',
+		// what hangs is ended; what is only slow on a shared machine is not
+		testTimeout: 60_000,
+		hookTimeout: 60_000,
 		expect: { requireAssertions: true }
 	}
 });
