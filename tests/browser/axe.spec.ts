@@ -5,7 +5,7 @@ import type { Page } from '@playwright/test';
 import { expect, test } from './app.ts';
 import { openDemo, ready } from './calendar.ts';
 
-test.describe.configure({ timeout: 300_000 });
+test.describe.configure({ timeout: 900_000 });
 
 /** Every page there is, with the id of a run where its address has one; a page added later is walked too. */
 const pages = globSync('**/+page.svelte', { cwd: join(import.meta.dirname, '../../src/routes') })
