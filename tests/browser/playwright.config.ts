@@ -11,7 +11,7 @@ export default defineConfig({
 	fullyParallel: true,
 	forbidOnly: Boolean(process.env.CI),
 	retries: 0,
-	timeout: 60_000,
+	timeout: 240_000,
 	// as long as a machine may take on which much else is going on
 	expect: { timeout: 20_000 },
 	reporter: 'list',
