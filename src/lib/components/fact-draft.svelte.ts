@@ -14,10 +14,12 @@ import {
 	type Typed
 } from '$lib/ledger';
 import type { FactRecord } from './fact-record.svelte';
+import type { Units } from './unit-system.svelte';
 
 /** A fact that is being typed. Nothing typed is lost when the kind changes, or when the log refuses it. */
 export class FactDraft {
 	readonly #record: FactRecord;
+	readonly #units: Units;
 	/** the entry that is corrected; null: a new fact */
 	readonly corrects: RawEntry | null;
 	readonly #key: string;
@@ -32,10 +34,11 @@ export class FactDraft {
 	momentTrouble = $state('');
 
 	readonly row = $derived(factKinds.find(({ kind }) => kind === this.kind));
-	readonly measure = $derived.by(() => measureTyped(this.#record.run, this.typed));
+	readonly measure = $derived.by(() => measureTyped(this.#record.run, this.typed, this.#units.system));
 
-	constructor(record: FactRecord, corrects: RawEntry | null) {
+	constructor(record: FactRecord, units: Units, corrects: RawEntry | null) {
 		this.#record = record;
+		this.#units = units;
 		this.corrects = corrects;
 		this.#key = `lazaret-fact-${record.id}`;
 		const was = corrects && typedOf(corrects);

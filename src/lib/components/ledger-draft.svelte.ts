@@ -11,38 +11,37 @@ import type { FactRecord } from './fact-record.svelte';
 
 /** A reading typed into its place in the ledger. What cannot be read stays there with its reason. */
 export class ReadingDraft {
-	readonly #record: FactRecord;
-	readonly #row: LedgerRow;
-	readonly #measure: Measure;
+	readonly #place: () => { record: FactRecord; row: LedgerRow; measure: Measure };
 
 	text = $state('');
 	trouble = $state('');
 
-	constructor(record: FactRecord, row: LedgerRow, measure: Measure) {
-		this.#record = record;
-		this.#row = row;
-		this.#measure = measure;
+	/** `place`: where in the ledger it is typed, as it stands when it is written. */
+	constructor(place: () => { record: FactRecord; row: LedgerRow; measure: Measure }) {
+		this.#place = place;
 	}
 
 	/** Of today it was read now, of an earlier day at its service. */
 	#at(): string {
-		const { run } = this.#record;
+		const { record, row } = this.#place();
+		const { run } = record;
 		const now = new Date().toISOString();
 		const clock = wallClock(run.timeZone, Date.parse(now));
-		const isNow = clock.day === this.#row.day;
-		return instantIn(run.timeZone, this.#row.day, isNow ? clock.time : this.#row.time).at;
+		const isNow = clock.day === row.day;
+		return instantIn(run.timeZone, row.day, isNow ? clock.time : row.time).at;
 	}
 
 	write(): void {
 		this.trouble = '';
 		if (this.text.trim() === '') return;
-		const { what } = this.#measure;
-		const { plan, document, raws } = this.#record;
-		const fact = factOf('reading', { what, value: this.text }, this.#measure);
+		const { record, row, measure } = this.#place();
+		const { what } = measure;
+		const { plan, document, raws } = record;
+		const fact = factOf('reading', { what, value: this.text }, measure);
 		const test = plan.tasks.find(
 			(task) =>
 				task.kind === 'test' &&
-				task.date === this.#row.day &&
+				task.date === row.day &&
 				['open', 'planned'].includes(task.state) &&
 				task.what?.includes(what)
 		);
@@ -53,7 +52,7 @@ export class ReadingDraft {
 			this.trouble = trouble.sentence;
 			return;
 		}
-		this.#record.write(entry);
+		record.write(entry);
 		this.text = '';
 	}
 }

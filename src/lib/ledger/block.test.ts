@@ -31,7 +31,7 @@ const log: RawEntry[] = [
 ];
 const place = (raws: readonly RawEntry[] = log): BlockPlace => {
 	const { run, plan } = named(raws);
-	return { document, log: raws, run, plan, today: '2026-12-03', nowMs: Date.parse(now) };
+	return { document, log: raws, run, plan, today: '2026-12-03', nowMs: Date.parse(now), system: 'metric' };
 };
 const told = (text: string, raws: readonly RawEntry[] = log) =>
 	readBlock(text, place(raws)).map(({ line, state, sentence, entry }) =>
@@ -81,6 +81,13 @@ describe('a block from a spreadsheet', () => {
 			[11, 'This line has no date.']
 		]);
 		expect(told('Cu,0.15')).toEqual([[1, 'No column holds a date: expected a heading such as “date”.']]);
+	});
+
+	it('counts a bare figure in the degrees the page is read in', () => {
+		const text = 'date,what,value\n2026-12-02,T,78.8\n2026-12-03,T,26 C';
+		const lines = readBlock(text, { ...place(), system: 'us' });
+		expect(lines.map(({ entry }) => entry?.value)).toEqual(['78.8 F', '26 C']);
+		expect(readBlock(text, place())[0]?.entry?.value).toBe('78.8 C');
 	});
 
 	it('adds nothing when it is pasted twice, or holds a line twice', () => {

@@ -1,10 +1,11 @@
 import { readDay, readLog, readRun, type Day, type Fact, type Run } from '../run/index.ts';
 import type { Plan } from '../planner/index.ts';
+import type { UnitSystem } from '../units/index.ts';
 import { readDelimited, type Rows } from './csv.ts';
 import { withUnit, type RawEntry } from './fact-entry.ts';
 import type { LedgerRow } from './grid.ts';
 import { headingOf, headingsFrom, measureNamed, timeOf, type Heading } from './headings.ts';
-import type { Measure } from './measures.ts';
+import { measureIn, type Measure } from './measures.ts';
 import { instantIn, wallClock } from './moment.ts';
 
 /** One reading of a pasted block before anything is written. */
@@ -27,6 +28,8 @@ export interface BlockPlace {
 	plan: Pick<Plan, 'tasks'>;
 	today: Day;
 	nowMs: number;
+	/** what a figure without a unit counts in */
+	system: UnitSystem;
 }
 
 /** What one cell says, with what its row and column say of it. */
@@ -167,7 +170,7 @@ interface Drafted {
 	sentence: string;
 }
 
-function draftOf(one: Found, { run, plan, today, nowMs }: BlockPlace): Drafted {
+function draftOf(one: Found, { run, plan, today, nowMs, system }: BlockPlace): Drafted {
 	const no = (sentence: string): Drafted => ({ entry: null, timed: false, sentence });
 	const day = readDay(one.day, today);
 	if (!day.ok)
@@ -188,7 +191,7 @@ function draftOf(one: Found, { run, plan, today, nowMs }: BlockPlace): Drafted {
 	if (one.value === '') return no(`No value of ${one.measure.name} stands here.`);
 	const { at, atMs } = instantIn(run.timeZone, day.value, time);
 	if (atMs > nowMs + 60_000) return no(`${day.value} ${time} is still to come: the log holds what happened.`);
-	const value = withUnit(one.value.replace(/^[<>]\s*/, ''), one.unit || one.measure.unit);
+	const value = withUnit(one.value.replace(/^[<>]\s*/, ''), one.unit || measureIn(system, one.measure).unit);
 	const fact = { at, kind: 'reading', what: one.measure.what, value, ...(one.form ? { as: one.form } : {}) };
 	const task = plan.tasks.find(
 		({ kind, state, date, what }) =>

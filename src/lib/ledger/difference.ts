@@ -1,5 +1,6 @@
 import type { Plan, Sample } from '../planner/index.ts';
 import { readLog, type Run } from '../run/index.ts';
+import type { UnitSystem } from '../units/index.ts';
 import { forecastOf, measuresOf, onForecastScale, type Measure } from './measures.ts';
 
 /** A reading beside the forecast it met. Values are on the forecast's scale. */
@@ -29,10 +30,14 @@ function met(levels: readonly Sample[], times: readonly number[], atMs: number):
 }
 
 /** Every reading that the forecast speaks of, by measure, in the order of the measures. */
-export function differencesOf(run: Run, plan: Pick<Plan, 'levels'>): Wrongness[] {
+export function differencesOf(
+	run: Run,
+	plan: Pick<Plan, 'levels'>,
+	system: UnitSystem = 'metric'
+): Wrongness[] {
 	const times = plan.levels.map(({ at }) => Date.parse(at));
 	const readings = readLog(run.log).filter((fact) => fact.kind === 'reading');
-	return measuresOf(run).flatMap((measure) => {
+	return measuresOf(run, system).flatMap((measure) => {
 		const points = readings.flatMap((fact): Difference[] => {
 			if (fact.what !== measure.what) return [];
 			const sample = met(plan.levels, times, fact.atMs);

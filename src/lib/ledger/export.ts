@@ -3,12 +3,14 @@ import { readLog, type Run } from '../run/index.ts';
 import { writeCsv } from './csv.ts';
 import { differencesOf } from './difference.ts';
 import type { Ledger, LedgerJob } from './grid.ts';
-import { measureOf, type ReadingFact } from './measures.ts';
+import { measureOf, shownValue, type Measure, type ReadingFact } from './measures.ts';
 import { wallClock } from './moment.ts';
 
-const unitText = (unit: string) => unit.replace('µ', 'u').replace('°C', 'C');
+const unitText = (unit: string) => unit.replace('µ', 'u').replace('°', '');
 const number = (value: number | null | undefined) =>
 	value === null || value === undefined ? '' : String(value);
+/** Twelve figures: there and back between scales leaves no trailing noise. */
+const shown = (measure: Measure, value: number) => Number(shownValue(measure, value).toPrecision(12));
 
 /** Every reading on a row of its own, with the forecast it met. What this writes, `readBlock` finds in the log again. */
 export function readingsCsv(run: Run, plan: Plan): string {
@@ -40,7 +42,12 @@ export function readingsCsv(run: Run, plan: Plan): string {
 	]);
 }
 
-const readingCell = ({ value, as }: ReadingFact) => `${value}${as ? ` (${as})` : ''}`;
+const readingCell = (measure: Measure, { value, as }: ReadingFact) =>
+	`${shown(measure, value)}${as ? ` (${as})` : ''}`;
+const forecastIn = (measure: Measure, { forecast }: Ledger['rows'][number]) => {
+	const value = forecast[measure.what];
+	return value === null || value === undefined ? null : shown(measure, value);
+};
 const jobCell = (jobs: readonly LedgerJob[]) =>
 	jobs
 		.map(({ text, state, planned }) => (planned && state !== 'done' ? `${text} (${state})` : text))
@@ -57,9 +64,9 @@ export function ledgerCsv({ columns, rows }: Ledger): string {
 		...rows.map((row) => [
 			row.day,
 			row.time,
-			...columns.flatMap(({ what }) => [
-				number(row.forecast[what]),
-				(row.readings[what] ?? []).map(readingCell).join('; ')
+			...columns.flatMap((measure) => [
+				number(forecastIn(measure, row)),
+				(row.readings[measure.what] ?? []).map((fact) => readingCell(measure, fact)).join('; ')
 			]),
 			jobCell(row.doses),
 			jobCell(row.changes),

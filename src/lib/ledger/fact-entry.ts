@@ -1,4 +1,5 @@
 import { isDay, readRun, type Run } from '../run/index.ts';
+import type { UnitSystem } from '../units/index.ts';
 import { factKinds, type FactKind } from './fact-kinds.ts';
 import { measureOf, type Measure } from './measures.ts';
 
@@ -20,7 +21,7 @@ const figureOr = (text: string): string | number => (/^-?\d+(\.\d+)?$/.test(text
 const plain = /^[+-]?[\d.,]+$/;
 /** A figure typed without a unit has the one that stands beside its field. */
 export const withUnit = (text: string, unit: string): string =>
-	plain.test(text) && unit !== '' ? `${text} ${unit === '°C' ? 'C' : unit.replace('µ', 'u')}` : text;
+	plain.test(text) && unit !== '' ? `${text} ${unit.replace('°', '').replace('µ', 'u')}` : text;
 
 /** The entry that typed fields come to, without id and moment. `measure` is the one a reading is of. */
 export function factOf(kind: FactKind, typed: Typed, measure: Measure | null): RawFact {
@@ -159,6 +160,9 @@ export function typedOf(entry: RawEntry): { kind: FactKind; typed: Typed } | nul
 		};
 	}
 	const typed = textCells(entry);
+	// a bare figure of the file is degrees Celsius, whatever the page is read in
+	if (entry.what === 'T' && typeof entry.value === 'number')
+		return { kind: 'reading', typed: { ...typed, value: `${entry.value} C` } };
 	if (entry.kind === 'change')
 		return { kind: 'change', typed: { ...typed, water: shareText(fraction) ?? String(litres ?? '') } };
 	return { kind: entry.kind as FactKind, typed };
@@ -177,5 +181,5 @@ const textCells = (cells: Record<string, unknown>): Record<string, string | bool
 	);
 
 /** The measure of a reading's fields. */
-export const measureTyped = (run: Run, typed: Typed): Measure | null =>
-	typeof typed.what === 'string' && typed.what !== '' ? measureOf(run, typed.what) : null;
+export const measureTyped = (run: Run, typed: Typed, system: UnitSystem): Measure | null =>
+	typeof typed.what === 'string' && typed.what !== '' ? measureOf(run, typed.what, system) : null;

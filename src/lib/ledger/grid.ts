@@ -1,5 +1,6 @@
 import { servicesOf, type Plan, type Sample, type Task } from '../planner/index.ts';
 import { dayNumber, dayText, readLog, type Day, type Fact, type Run } from '../run/index.ts';
+import type { UnitSystem } from '../units/index.ts';
 import { forecastOf, measuresOf, type Measure, type ReadingFact } from './measures.ts';
 import { wallClock } from './moment.ts';
 import { signsLine } from './signs.ts';
@@ -39,12 +40,17 @@ export interface Ledger {
 const given = new Set(['dose', 'dip', 'feed']);
 const moved = new Set(['change', 'washout', 'topoff', 'salinity', 'transfer']);
 
-/** The ledger of a run. `all` shows what was never read as well. */
-export function ledgerOf(names: Names & { plan: Plan }, nowMs: number, all = false): Ledger {
+/** The ledger of a run. `all` shows what was never read as well; `system` is what its columns are read in. */
+export function ledgerOf(
+	names: Names & { plan: Plan },
+	nowMs: number,
+	all = false,
+	system: UnitSystem = 'metric'
+): Ledger {
 	const { run, plan } = names;
 	const facts = readLog(run.log);
 	const rows = emptyRows(run, plan, facts, nowMs);
-	const columns = columnsOf(run, plan, facts, all);
+	const columns = columnsOf(run, plan, facts, all, system);
 	fillForecast(rows, run, columns, plan.levels);
 	for (const task of plan.tasks) placeTask(rows, task);
 	for (const fact of facts) {
@@ -84,11 +90,19 @@ function emptyRows(run: Run, plan: Plan, facts: readonly Fact[], nowMs: number):
 }
 
 /** Medicines, ammonia and nitrate always; of the rest what was read. */
-function columnsOf(run: Run, plan: Plan, facts: readonly Fact[], all: boolean): Measure[] {
+function columnsOf(
+	run: Run,
+	plan: Plan,
+	facts: readonly Fact[],
+	all: boolean,
+	system: UnitSystem
+): Measure[] {
 	const read = new Set(facts.flatMap((fact) => (fact.kind === 'reading' ? [fact.what] : [])));
 	const asked = new Set(plan.tasks.flatMap(({ what }) => what ?? []));
 	const usual = new Set(['Cu', 'NH3', 'NO3', ...run.medicines.map(({ id }) => id)]);
-	return measuresOf(run).filter(({ what }) => all || usual.has(what) || read.has(what) || asked.has(what));
+	return measuresOf(run, system).filter(
+		({ what }) => all || usual.has(what) || read.has(what) || asked.has(what)
+	);
 }
 
 function fillForecast(

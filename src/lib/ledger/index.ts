@@ -1,6 +1,14 @@
 export { instantIn, wallClock, type WallClock } from './moment.ts';
 export { signGroups, signWords } from './signs.ts';
-export { formWords, measureOf, measuresOf, valueText, type Measure } from './measures.ts';
+export {
+	formWords,
+	measureOf,
+	measuresOf,
+	shownStep,
+	shownValue,
+	valueText,
+	type Measure
+} from './measures.ts';
 export { entryWords, factWords, lotName, medicineName, taskName, type Names } from './words.ts';
 export {
 	factKinds,

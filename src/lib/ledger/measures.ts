@@ -1,7 +1,7 @@
 import { medicines } from '../formulary/index.ts';
 import type { Sample } from '../planner/index.ts';
 import type { Fact, Run } from '../run/index.ts';
-import { print } from '../units/index.ts';
+import { convert, print, type UnitSystem } from '../units/index.ts';
 import { tanFromKit } from '../water/index.ts';
 
 export type ReadingFact = Extract<Fact, { kind: 'reading' }>;
@@ -11,7 +11,7 @@ export interface Measure {
 	/** as the log writes it: `NH3`, `Cu`, ..., or a medicine's id */
 	what: string;
 	name: string;
-	/** the unit of the forecast, of canonical readings, and of a figure typed without one; empty for pH */
+	/** the unit it is shown in, and of a figure typed without one; empty for pH */
 	unit: string;
 	/** what a kit may count; empty where there is nothing to choose */
 	forms: readonly ('tan' | 'nh3-total' | 'nh3-free' | 'ionic' | 'chelated')[];
@@ -31,8 +31,20 @@ const water: readonly Measure[] = [
 
 const isCopper = ({ active }: Run['medicines'][number]) => active.startsWith('copper');
 
-/** What can be read in this run: its medicines first, then the water. */
-export function measuresOf(run: Run): Measure[] {
+/** A measure as people of one system read it: of all that is read off a tank only degrees differ. */
+export const measureIn = (system: UnitSystem, measure: Measure): Measure =>
+	system === 'us' && measure.unit === '°C' ? { ...measure, unit: '°F' } : measure;
+
+/** A value of the forecast or the log, which keep degrees Celsius, in the unit of its measure. */
+export const shownValue = ({ unit }: Measure, value: number): number =>
+	unit === '°F' ? convert(value, 'C', 'F', 'temperature') : value;
+
+/** A difference of two such values: that of two temperatures has no zero of its own. */
+export const shownStep = ({ unit }: Measure, step: number): number =>
+	unit === '°F' ? convert(step, 'C', 'F', 'temperatureStep') : step;
+
+/** What can be read in this run, in the units of one system: its medicines first, then the water. */
+export function measuresOf(run: Run, system: UnitSystem = 'metric'): Measure[] {
 	const copper = run.medicines.some(isCopper);
 	const bottles = run.medicines
 		.filter((medicine) => !isCopper(medicine))
@@ -56,13 +68,13 @@ export function measuresOf(run: Run): Measure[] {
 				]
 			: []),
 		...bottles,
-		...water
+		...water.map((measure) => measureIn(system, measure))
 	];
 }
 
 /** The measure a reading speaks of; one of a medicine that has left the run keeps its id. */
-export const measureOf = (run: Run, what: string): Measure =>
-	measuresOf(run).find((measure) => measure.what === what) ?? {
+export const measureOf = (run: Run, what: string, system: UnitSystem = 'metric'): Measure =>
+	measuresOf(run, system).find((measure) => measure.what === what) ?? {
 		what,
 		name: what === 'Cu' ? 'Copper' : what,
 		unit: 'mg/L',
