@@ -127,15 +127,15 @@ it('fish that join get an id of their own', () => {
 	const joined = { ...entry('joins', { id: 'lot-2', what: 'goby', count: '1', restart: true }), id: '1' };
 	expect(freeLotId(run)).toBe('lot-2');
 	expect(freeLotId(named([joined]).run)).toBe('lot-3');
+});
 
-	it('reads a bare temperature of the file as Celsius, on a page in Fahrenheit too', () => {
-		const raw = { id: '1', at: '2026-12-03T08:05:00-06:00', kind: 'reading', what: 'T', value: 25.5 };
-		const typed = typedOf(raw)?.typed ?? {};
-		expect(factOf('reading', typed, measureTyped(run, typed, 'us'))).toMatchObject({ value: '25.5 C' });
-		// 25.5 C is 77.9 F, and a step of 1 C is one of 1.8 F, by the definition of the scale
-		const degrees = measureOf(run, 'T', 'us');
-		expect(shownValue(degrees, 25.5)).toBeCloseTo(77.9, 10);
-		expect(shownStep(degrees, -1)).toBeCloseTo(-1.8, 10);
-		expect(shownStep(measureOf(run, 'S', 'us'), -1)).toBe(-1);
-	});
+it('reads a bare temperature of the file as Celsius, on a page in Fahrenheit too', () => {
+	const raw = { id: '1', at: '2026-12-03T08:05:00-06:00', kind: 'reading', what: 'T', value: 25.5 };
+	const typed = typedOf(raw)?.typed ?? {};
+	expect(factOf('reading', typed, measureTyped(run, typed, 'us'))).toMatchObject({ value: '25.5 C' });
+	// 25.5 C is 77.9 F, and a step of 1 C is one of 1.8 F, by the definition of the scale
+	const degrees = measureOf(run, 'T', 'us');
+	expect(shownValue(degrees, 25.5)).toBeCloseTo(77.9, 10);
+	expect(shownStep(degrees, -1)).toBeCloseTo(-1.8, 10);
+	expect(shownStep(measureOf(run, 'S', 'us'), -1)).toBe(-1);
 });
