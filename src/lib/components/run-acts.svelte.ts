@@ -1,8 +1,8 @@
 import type { Plan } from '$lib/planner';
-import type { CellProblem } from '$lib/run';
-import { at, columns, typedAt, type Spot } from '$lib/sheet';
+import { at, columns, findingsByCell, typedAt, type Spot } from '$lib/sheet';
 import { CalendarMoves } from './calendar-moves.svelte';
 import type { RunDesk } from './run-desk.svelte';
+import { severityNames } from './finding-words';
 import type { SheetDesk } from './sheet-desk.svelte';
 
 /** What sheet and calendar do to each other: selecting, opening days, and the edits a drag writes. */
@@ -39,10 +39,16 @@ export class RunActs {
 		return `phases.${this.#desk.document.phases[row]?.id}.${columns[column]?.key}`;
 	}
 
-	/** What the active cell takes, or why it cannot be read. */
-	cellLine(problem: CellProblem | undefined): string {
+	/** What the active cell takes, why it cannot be read, or what a check says of it. */
+	cellLine(): string {
+		const { plan, document } = this.#desk;
+		const { row, column } = this.#sheet.active;
+		const problem = plan.problems.find(({ cell }) => cell === this.cellOf({ row, column }));
 		if (problem) return `“${problem.seen}” was not understood; expected ${problem.expected}.`;
-		const typed = typedAt(this.#sheet.active.column);
+		const ofRow = findingsByCell(plan).get(document.phases[row]?.id ?? '');
+		const finding = ofRow?.[columns[column]?.key ?? ''];
+		if (finding) return `${severityNames[finding.severity]}. ${finding.message}`;
+		const typed = typedAt(column);
 		return typed ? `${typed.title}: ${typed.expects}` : 'Computed by the plan';
 	}
 

@@ -26,7 +26,16 @@ export {
 export { pointAbove } from './dangling.ts';
 export { courseNamed, courseOf, insertCourse, type Course } from './courses.ts';
 export { medicineText, type ShelfEntry } from './shelf.ts';
-export { cellText, gridTexts, kindText, markOf, problemsByCell, unchanged, type Desk } from './table.ts';
+export {
+	cellText,
+	findingsByCell,
+	gridTexts,
+	kindText,
+	markOf,
+	problemsByCell,
+	unchanged,
+	type Desk
+} from './table.ts';
 export { clearBox, takeBlock, typeBlock, typeCell } from './typing.ts';
 export { findNext } from './find.ts';
 export { fillDown, fillRight } from './fill.ts';

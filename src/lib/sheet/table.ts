@@ -1,4 +1,4 @@
-import type { Plan } from '../planner/index.ts';
+import type { Finding, Plan } from '../planner/index.ts';
 import type { CellProblem, Day } from '../run/index.ts';
 import { columns, type ColumnKey } from './columns.ts';
 import type { Course } from './courses.ts';
@@ -86,6 +86,22 @@ export function problemsByCell(plan: Plan): Map<string, Record<string, CellProbl
 		if (list !== 'phases') continue;
 		const row = rows.get(id) ?? {};
 		row[key] ??= problem;
+		rows.set(id, row);
+	}
+	return rows;
+}
+
+const gravity = { stop: 0, caution: 1, note: 2 } as const;
+
+/** The gravest finding that names a cell, by row and column. */
+export function findingsByCell(plan: Plan): Map<string, Record<string, Finding>> {
+	const rows = new Map<string, Record<string, Finding>>();
+	for (const finding of plan.findings) {
+		const [list, id = '', key = ''] = finding.cell?.split('.') ?? [];
+		if (list !== 'phases') continue;
+		const row = rows.get(id) ?? {};
+		const other = row[key];
+		if (!other || gravity[finding.severity] < gravity[other.severity]) row[key] = finding;
 		rows.set(id, row);
 	}
 	return rows;
