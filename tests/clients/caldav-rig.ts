@@ -18,59 +18,12 @@ import {
 	type Entry,
 	type Store
 } from '../../src/lib/server/index.ts';
+import type { ObjectKind } from '../../src/lib/calendar/index.ts';
 import type { Edit } from '../../src/lib/run/index.ts';
 import { login, standBetween, startServer, type Between, type Make } from './calendar-server.ts';
+import { harbourFrom, zone } from './harbour-run.ts';
 import { phoneOn, type Phone } from './phone.ts';
 import { folder } from './program.ts';
-
-/** An invented run from that day on: three days to settle, ten of copper, two doses against flukes within it. */
-const documentFrom = (day: string) => ({
-	format: 'lazaret-plan/1',
-	name: 'Harbour tangs',
-	timeZone: zone,
-	service: '08:00',
-	tank: {
-		name: 'Q7',
-		net: '112 L',
-		temperature: '26 C',
-		salinity: '34 ppt',
-		pH: 8.1,
-		filterClears: '40 L/d',
-		aeration: 'coarse',
-		substrate: 'none'
-	},
-	source: { name: 'mixed', ammonia: '0 mg/L', nitrate: '5 mg/L', salinity: '34 ppt' },
-	lots: [{ id: 'a', what: 'tangs', group: 'tang', count: 2, mass: '60 g', feed: '1 g/d', arrived: day }],
-	medicines: [
-		{ id: 'cu', active: 'copper-ionic', strength: '2 mg/mL', measure: '0.1 mL' },
-		{ id: 'pz', active: 'praziquantel', strength: '1 g/g', measure: '10 mg' }
-	],
-	phases: [
-		{ id: 'settle', kind: 'settle', starts: `on ${day}`, lasts: '3 d', test: 'NH3 daily' },
-		{
-			id: 'copper',
-			kind: 'hold',
-			medicine: 'cu',
-			starts: 'after settle',
-			lasts: '10 d',
-			level: '0.15-0.20 mg/L',
-			aim: '0.18 mg/L',
-			repeat: 'ramp 2 d',
-			test: 'Cu daily'
-		},
-		{
-			id: 'flukes',
-			kind: 'pulse',
-			medicine: 'pz',
-			starts: 'with copper + 2 d',
-			lasts: '2 doses',
-			level: '2.5 mg/L',
-			repeat: 'every 7 d'
-		}
-	]
-});
-
-const zone = 'America/Chicago';
 
 export interface Rig {
 	store: Store;
@@ -79,6 +32,8 @@ export interface Rig {
 	account: string;
 	/** the collection's address on the server itself, past what stands between */
 	collection: string;
+	/** where the phone keeps its things */
+	folder: string;
 	/** the run's id */
 	run: string;
 	/** the n-th day of the run, 0 today; `2027-02-01` */
@@ -94,8 +49,16 @@ export interface Rig {
 	trouble: () => Promise<string | null>;
 }
 
+/** How the plan is to stand on the server; by default its doses and tests, a to-do each, at their times. */
+export interface Shape {
+	as?: ObjectKind;
+	per?: 'service';
+	allDay?: boolean;
+	alarms?: { test: number };
+}
+
 /** A keeper's app, a calendar server of that make and a phone, all with the run's doses and tests on them. */
-export async function rigOn(make: Make, kinds = ['dose', 'test'] as const): Promise<Rig> {
+export async function rigOn(make: Make, { as = 'VTODO', ...shape }: Shape = {}): Promise<Rig> {
 	const place = folder();
 	onTestFinished(() => place.remove());
 	const server = await startServer(make, place.path);
@@ -115,16 +78,16 @@ export async function rigOn(make: Make, kinds = ['dose', 'test'] as const): Prom
 		rmSync(data, { recursive: true });
 	});
 	const run = 'harbour';
-	const made = await createRun(store, { id: run, document: documentFrom(day(0)), who: 'ada' });
+	const made = await createRun(store, { id: run, document: harbourFrom(day(0)), who: 'ada' });
 	if (!made.ok) throw new Error(made.sentence);
-	const collection = await makeCollection(between.url, login, 'Quarantine', 'quarantine');
+	const collection = await makeCollection(between.url, login, 'Quarantine', 'quarantine', [as]);
 	const account = await addAccount(store, {
 		...login,
 		server: between.url,
 		collection: collection.url,
 		name: collection.name,
-		kind: 'VTODO',
-		scope: { kinds: [...kinds], origin: 'http://127.0.0.1:4173' },
+		kind: as,
+		scope: { kinds: ['dose', 'test'], origin: 'http://127.0.0.1:4173', ...shape },
 		every: 15
 	});
 	between.passed.length = 0;
@@ -137,7 +100,8 @@ export async function rigOn(make: Make, kinds = ['dose', 'test'] as const): Prom
 		run,
 		day,
 		clock,
-		phone: phoneOn(direct, place.path),
+		phone: phoneOn(direct, place.path, as),
+		folder: place.path,
 		sync: async (agreed) => {
 			const report = await syncAccount(store, account, agreed ?? null);
 			if (!report) throw new Error('the account is gone');

@@ -28,19 +28,9 @@ path = ${join(folder, 'khal.db')}
 	const khal = (...args: string[]) => run('khal', ['-c', config, ...args]);
 	return {
 		importFile: (path: string) => khal('import', '--batch', '-a', 'run', path),
-		/** `uid|start|title|status` of what it shows in the sixty days from the start of 2027, sorted */
-		shown: async () =>
-			(
-				await khal(
-					'list',
-					'--day-format',
-					'',
-					'--format',
-					'{uid}|{start}|{title}|{status}',
-					'2027-01-01',
-					'60d'
-				)
-			)
+		/** `uid|start|title|status` of what it shows in the sixty days from that day, sorted */
+		shown: async (from = '2027-01-01') =>
+			(await khal('list', '--day-format', '', '--format', '{uid}|{start}|{title}|{status}', from, '60d'))
 				.split('\n')
 				.map((line) => line.trim())
 				.filter((line) => line !== '')

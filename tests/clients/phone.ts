@@ -11,14 +11,14 @@ export interface Phone {
 	/** titles of what is open and what is done, in todoman */
 	shown: () => Promise<{ open: string[]; done: string[] }>;
 	files: () => string[];
-	/** the one file that holds this text that holds this text */
+	/** the one file that holds this text */
 	read: (holding: string) => string;
 	holds: (text: string) => boolean;
 	/** changes that file; null deletes it */
 	change: (holding: string, change: (text: string) => string | null) => void;
 }
 
-export function phoneOn(collection: string, folder: string): Phone {
+export function phoneOn(collection: string, folder: string, kind: 'VTODO' | 'VEVENT' = 'VTODO'): Phone {
 	const lists = join(folder, 'phone');
 	const list = join(lists, 'run');
 	mkdirSync(list, { recursive: true });
@@ -41,7 +41,7 @@ type = "caldav"
 url = "${collection}"
 username = "${login.user}"
 password = "${login.password}"
-item_types = ["VTODO"]
+item_types = ["${kind}"]
 `
 	);
 	const todoConfig = join(folder, 'todoman.py');

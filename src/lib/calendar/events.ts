@@ -22,10 +22,24 @@ export interface EventOptions {
 /** Longest title and description, UTF-16 units; calendars show far less, and npm `ics` folds in quadratic time. */
 const longest = { title: 500, description: 2000 };
 
+/** What a calendar shows, with the tasks it stands for. */
+export interface Listing {
+	draft: Draft;
+	tasks: readonly Task[];
+}
+
 /** The tasks of a plan as a calendar shows them, in the plan's order. A logged job keeps its place and falls silent. */
-export function eventsOf(run: Run, plan: Plan, options: EventOptions = {}): Draft[] {
+export const eventsOf = (run: Run, plan: Plan, options: EventOptions = {}): Draft[] =>
+	listingsOf(run, plan, options).map(({ draft }) => draft);
+
+/** The same, each with its tasks. */
+export function listingsOf(run: Run, plan: Plan, options: EventOptions = {}): Listing[] {
+	const listed = (id: string, jobs: readonly Task[]): Listing => ({
+		draft: draftOf(run, id, jobs, options),
+		tasks: jobs
+	});
 	const tasks = options.kinds ? plan.tasks.filter((task) => options.kinds?.includes(task.kind)) : plan.tasks;
-	if (options.per !== 'service') return tasks.map((task) => draftOf(run, task.id, [task], options));
+	if (options.per !== 'service') return tasks.map((task) => listed(task.id, [task]));
 	const services = new Map<string, Task[]>();
 	const idOf = serviceIds(run, plan);
 	for (const task of tasks) {
@@ -34,7 +48,7 @@ export function eventsOf(run: Run, plan: Plan, options: EventOptions = {}): Draf
 		if (jobs) jobs.push(task);
 		else services.set(id, [task]);
 	}
-	return [...services].map(([id, jobs]) => draftOf(run, id, jobs, options));
+	return [...services].map(([id, jobs]) => listed(id, jobs));
 }
 
 function draftOf(run: Run, id: string, jobs: readonly Task[], options: EventOptions): Draft {

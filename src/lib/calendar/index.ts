@@ -2,7 +2,7 @@ export { kindNames, readChoices, usualKinds, type Choices } from './choices.ts';
 export { planToCsv } from './csv.ts';
 export { taskKinds } from '../planner/index.ts';
 export type { CalendarEvent, Draft, When } from './event.ts';
-export { eventsOf, type EventOptions } from './events.ts';
+export { eventsOf, listingsOf, type EventOptions, type Listing } from './events.ts';
 export { feedBounds, feedOf, leftOutSentences, type Feed, type FeedOptions, type LeftOut } from './feed.ts';
 export { eventsToIcs, planToIcs, plansToIcs, type IcsOptions, type Planned } from './ics.ts';
 export { readIcs } from './read-ics.ts';

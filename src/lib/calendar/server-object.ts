@@ -1,13 +1,13 @@
 import ICAL from 'ical.js';
 import { clean, fold } from './content-line.ts';
 import type { CalendarEvent } from './event.ts';
-import { productId, triggerOf } from './writer.ts';
+import { dayAfter, productId, triggerOf } from './writer.ts';
 
 /** What a calendar server keeps of a task: a to-do, or an event where it takes no to-dos. */
 export type ObjectKind = 'VTODO' | 'VEVENT';
 
 /**
- * A timed task as the one object of a calendar resource. With `base`, the text the server holds, that component
+ * A task, or a service, as the one object of a calendar resource, timed or for a whole day. With `base`, the text the server holds, that component
  * is changed in place: properties and alarms of other programs survive, only what is ours is set. `doneAt` is the
  * instant a finished task was done. No METHOD (stored objects must have none), lines of at most 75 octets.
  */
@@ -68,7 +68,10 @@ function setShown(component: ICAL.Component, event: CalendarEvent, kind: ObjectK
 const unmarked = (title: string): string => title.replace(/^[✓✗] /, '');
 
 const startOf = ({ when }: CalendarEvent): ICAL.Time =>
-	ICAL.Time.fromDateTimeString('day' in when ? `${when.day}T00:00:00Z` : when.start);
+	'day' in when ? ICAL.Time.fromDateString(when.day) : ICAL.Time.fromDateTimeString(when.start);
+
+const endOf = ({ when }: CalendarEvent): ICAL.Time =>
+	'day' in when ? ICAL.Time.fromDateString(dayAfter(when.day)) : ICAL.Time.fromDateTimeString(when.end);
 
 function setTime(component: ICAL.Component, name: string, time: ICAL.Time): void {
 	// the old one may carry a zone of its own
@@ -91,9 +94,7 @@ function setToDo(component: ICAL.Component, event: CalendarEvent, doneAt: string
 
 function setEvent(component: ICAL.Component, event: CalendarEvent): void {
 	setTime(component, 'dtstart', startOf(event));
-	component.removeAllProperties('dtend');
-	if ('end' in event.when)
-		component.addPropertyWithValue('dtend', ICAL.Time.fromDateTimeString(event.when.end));
+	setTime(component, 'dtend', endOf(event));
 	component.updatePropertyWithValue('transp', 'TRANSPARENT');
 	component.removeAllProperties('status');
 	if (event.status) component.addPropertyWithValue('status', event.status);

@@ -1,15 +1,16 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
-import { taskKinds, type ObjectKind } from '../calendar/index.ts';
+import type { ObjectKind } from '../calendar/index.ts';
 import { boundedFetch, serverAddress } from './caldav-fetch.ts';
 import type { Collection } from './caldav-collection.ts';
 import { seal, unseal } from './caldav-key.ts';
+import { scopeSchema } from './feed-scope.ts';
 import type { FeedScope } from './feeds.ts';
 import type { Store } from './store.ts';
 import type { CalendarAccountTable } from './caldav-rows.ts';
 
-/** What of the plans goes to a server, and with which alarms; always one object per task, timed. */
-export type AccountScope = Pick<FeedScope, 'run' | 'tank' | 'kinds' | 'alarms' | 'origin'>;
+/** What of the plans goes to a server, and how. */
+export type AccountScope = FeedScope;
 
 /** A question the keeper has to answer before a look goes on. */
 export interface Question {
@@ -42,7 +43,6 @@ export interface Account extends AccountSummary {
 	failures: number;
 }
 
-const kind = z.enum(taskKinds);
 const login = {
 	server: z.string().trim().min(1).max(500),
 	user: z.string().min(1).max(200),
@@ -57,13 +57,10 @@ export const newAccountSchema = z.strictObject({
 	...login,
 	collection: z.string().min(1).max(1000).optional(),
 	create: z.string().trim().min(1).max(100).optional(),
+	/** events are seen and moved, to-dos ticked too; absent: to-dos where the collection takes them */
+	as: z.enum(['VTODO', 'VEVENT']).optional(),
 	every: z.int().min(5).max(1440).optional(),
-	scope: z.strictObject({
-		run: z.string().min(1).max(200).optional(),
-		tank: z.string().min(1).max(200).optional(),
-		kinds: z.array(kind).min(1).max(taskKinds.length).optional(),
-		alarms: z.partialRecord(kind, z.int().min(0).max(10_080)).optional()
-	})
+	scope: scopeSchema
 });
 
 export interface NewAccount {

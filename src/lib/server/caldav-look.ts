@@ -33,12 +33,12 @@ export const note = (look: Look, way: NoteWay, sentence: string): void => {
 	look.notes.push({ at: look.store.now(), way, sentence });
 };
 
-/** The task an item stands for, if the plan still has it. */
-export const taskOf = (look: Look, { run, task }: Item): Task | undefined =>
-	look.planned.get(run)?.plan.tasks.find(({ id }) => id === task);
+/** The tasks an item stands for, as far as the plan still has them. */
+export const tasksOf = (look: Look, { run, jobs }: Item): Task[] =>
+	(look.planned.get(run)?.plan.tasks ?? []).filter(({ id }) => jobs.some(({ task }) => task === id));
 
-/** What the log says of its task; wanting to give a dose is not having given it. */
-export const answersTo = (look: Look, { run, task }: Pick<Item, 'run' | 'task'>): Fact[] =>
+/** What the log says of a task; wanting to give a dose is not having given it. */
+export const answersTo = (look: Look, run: string, task: string): Fact[] =>
 	readLog(look.planned.get(run)?.run.log ?? []).filter(
 		(entry) => 'task' in entry && entry.task === task && (entry.kind !== 'choice' || entry.taken === 'skip')
 	);

@@ -41,7 +41,11 @@ async function stored() {
 	return store;
 }
 
-const wish = (day: string, task = 'flukes/dose/2') => ({ run: 'harbour', task, day });
+const wish = (day: string, ...tasks: string[]) => ({
+	run: 'harbour',
+	tasks: tasks.length ? tasks : ['flukes/dose/2'],
+	day
+});
 
 describe('a time moved on a phone', () => {
 	test('goes where the plan can follow, and says what else would change', async () => {
@@ -56,7 +60,9 @@ describe('a time moved on a phone', () => {
 	// a week is the rule at this temperature; three weeks let worms lay again, which the checks stop
 	test.each([
 		[wish('2026-12-26'), /./],
-		[wish('2026-11-20'), /is past/],
+		[wish('2026-11-20'), /stays on 2026-12-05: 2026-11-20 is over/],
+		// one job of a service that cannot follow holds the others
+		[wish('2026-11-29', 'flukes/dose/1', 'flukes/acclimate/1'), /the day the fish come/],
 		[wish('2026-12-05'), /due on 2026-12-05 anyway/],
 		[wish('2026-12-06', 'flukes/dose/9'), /this task no more/],
 		[{ ...wish('2026-12-06'), run: 'none' }, /run is not there/]

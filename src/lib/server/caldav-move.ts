@@ -1,4 +1,5 @@
-import { compare, compareWords, dayOfInstant, plan, type Comparison } from '../planner/index.ts';
+import { fixedBecause, staysBecause } from '../calendar/index.ts';
+import { compare, compareWords, dayOfInstant, plan, type Comparison, type Task } from '../planner/index.ts';
 import { applyAll, dayText, readRun, type Day, type Edit } from '../run/index.ts';
 import type { Document } from './document.ts';
 import { readLog } from './log.ts';
@@ -10,12 +11,12 @@ export type Judged =
 	{ allowed: true; version: number; edits: Edit[]; changes: string[] } | { allowed: false; sentence: string };
 
 /**
- * A task wished to another day, judged as a drag in the calendar is: the plan is marched with it, the phase has to
- * give that day, and no stop may come up that was not there. The past is not touched.
+ * A task, or those of a service, wished to another day, judged as a drag in the calendar is: the plan is marched with
+ * it, each row has to give that day, and no stop may come up that was not there. The past is not touched.
  */
 export async function judgeMove(
 	store: Store,
-	wish: { run: string; task: string; day: Day },
+	wish: { run: string; tasks: readonly string[]; day: Day },
 	now: string
 ): Promise<Judged> {
 	const stored = await getRun(store, wish.run);
@@ -26,30 +27,35 @@ export async function judgeMove(
 		return { run, made: plan(run, now) };
 	};
 	const { run, made: before } = marched(stored.document);
-	const task = before.tasks.find(({ id }) => id === wish.task);
-	if (!task) return no('The plan has this task no more.');
-	if (task.state !== 'planned' && task.state !== 'open') return no(`It is logged as ${task.state} already.`);
-	if (wish.day === task.date) return no(`It is due on ${task.date} anyway; its time is that of the service.`);
+	const tasks = before.tasks.filter(({ id }) => wish.tasks.includes(id));
+	if (tasks.length === 0) return no('The plan has this task no more.');
+	if (tasks.every(({ date }) => date === wish.day))
+		return no(`It is due on ${wish.day} anyway; its time is that of the service.`);
 	const today = dayText(dayOfInstant(run.timeZone, Date.parse(now)));
-	if (wish.day < today) return no(`${wish.day} is past.`);
+	const fixed = firstOf(tasks, (task) => fixedBecause(task, wish.day, today));
+	if (fixed !== null) return no(fixed);
 	const moves = stored.document.moves as Record<string, string> | undefined;
-	const edits: Edit[] = [{ path: ['moves'], was: moves, to: { ...moves, [wish.task]: wish.day } }];
+	const moved = Object.fromEntries(tasks.map(({ id }) => [id, wish.day]));
+	const edits: Edit[] = [{ path: ['moves'], was: moves, to: { ...moves, ...moved } }];
 	const { made: after } = marched(applyAll(stored.document, edits));
-	const there = after.tasks.find(({ id }) => id === wish.task);
-	if (there?.date !== wish.day) return no(`Its phase does not give ${wish.day}.`);
+	const stays = firstOf(tasks, (task) => staysBecause(task, after, wish.day));
+	if (stays !== null) return no(stays);
 	const differs = compare(before, after);
 	const stop = differs.findings.come.find(({ severity }) => severity === 'stop');
 	if (stop) return no(stop.message);
-	return { allowed: true, version: stored.version, edits, changes: changesOf(differs, wish.task) };
+	return { allowed: true, version: stored.version, edits, changes: changesOf(differs, wish.tasks) };
 }
+
+const firstOf = (tasks: readonly Task[], why: (task: Task) => string | null): string | null =>
+	tasks.map(why).find((sentence) => sentence !== null) ?? null;
 
 const no = (sentence: string): Judged => ({ allowed: false, sentence });
 
 /** What else would be another: other tasks' days, the release, what the checks would say. */
-function changesOf(differs: Comparison, moved: string): string[] {
+function changesOf(differs: Comparison, moved: readonly string[]): string[] {
 	const words = compareWords({
 		...differs,
-		moved: differs.moved.filter(({ id }) => id !== moved),
+		moved: differs.moved.filter(({ id }) => !moved.includes(id)),
 		findings: { come: differs.findings.come, gone: [] }
 	});
 	const lines = [

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { tasksBehind } from './caldav-items.ts';
 import { judgeMove } from './caldav-move.ts';
 import { keepNotes } from './caldav-notes.ts';
 import { saveEdits } from './edits.ts';
@@ -53,7 +54,7 @@ export async function openProposals(store: Store): Promise<Proposal[]> {
 	const now = `${store.now().slice(0, 19)}Z`;
 	const judged: Proposal[] = [];
 	for (const { state: _state, decided: _decided, ...row } of rows) {
-		const verdict = await judgeMove(store, row, now);
+		const verdict = await judgeMove(store, { ...row, tasks: await tasksBehind(store, row) }, now);
 		judged.push({
 			...row,
 			refusal: verdict.allowed ? null : verdict.sentence,
@@ -75,7 +76,8 @@ export async function decide(store: Store, id: string, accept: boolean, who: str
 		.executeTakeFirst();
 	if (!row) return { kind: 'none' };
 	if (accept) {
-		const judged = await judgeMove(store, row, `${store.now().slice(0, 19)}Z`);
+		const wish = { ...row, tasks: await tasksBehind(store, row) };
+		const judged = await judgeMove(store, wish, `${store.now().slice(0, 19)}Z`);
 		if (!judged.allowed) return { kind: 'refused', sentence: judged.sentence };
 		const save = { id: `phone-${id}`, base: judged.version, edits: judged.edits, who };
 		const saved = await saveEdits(store, row.run, save);

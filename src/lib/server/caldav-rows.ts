@@ -39,11 +39,12 @@ export interface CalendarAccountTable {
 	busy: string | null;
 }
 
-/** What is known of one task's object on a server. */
+/** What is known of the object of one task, or of one service, on a server. */
 export interface CalendarItemTable {
 	account: string;
 	uid: string;
 	run: string;
+	/** a task's id, or a service's */
 	task: string;
 	href: string;
 	/** null: not written yet, or gone there */
@@ -56,9 +57,11 @@ export interface CalendarItemTable {
 	content: string;
 	/** when it left the plan here; its tombstone stays */
 	gone: string | null;
-	/** the amount it named, for the log */
+	/** of a single task: the amount it named, for the log */
 	amount: string | null;
 	medicine: string | null;
+	/** of a service: its tasks with what each named, JSON; null: it is a single task */
+	jobs: string | null;
 	/** 1: the server holds something else than the plan wants */
 	stale: number;
 }

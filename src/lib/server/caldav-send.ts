@@ -1,8 +1,9 @@
-import { eventsOf, newsOf, readObject, stamp, writeObject, type CalendarEvent } from '../calendar/index.ts';
+import { listingsOf, newsOf, readObject, stamp, writeObject, type CalendarEvent } from '../calendar/index.ts';
+import type { Task } from '../planner/index.ts';
 import { dayNumber, dayText } from '../run/index.ts';
 import { DavTrouble } from './caldav-fetch.ts';
 import { put, remove, resourceAt, type Written } from './caldav-collection.ts';
-import { hrefFor, keepItem, type Item } from './caldav-items.ts';
+import { hrefFor, keepItem, type Item, type Job } from './caldav-items.ts';
 import { answersTo, note, type Look } from './caldav-look.ts';
 import { receive } from './caldav-receive.ts';
 import { taskAddress } from './task-address.ts';
@@ -10,15 +11,14 @@ import { taskAddress } from './task-address.ts';
 /** Days of a plan that stand on a server: enough to look ahead, few enough for a phone. */
 export const serverWindow = { daysBack: 30, daysAhead: 90 };
 
-/** An event of the plan with the run and task it stands for. */
+/** An event of the plan with the run and the tasks it stands for. */
 interface Wanted {
 	event: CalendarEvent;
 	row: Pick<Item, 'sequence' | 'lastModified' | 'timing' | 'content'>;
 	run: string;
 	task: string;
-	amount: string | null;
-	medicine: string | null;
-	/** when a done task was done */
+	jobs: Job[];
+	/** when what is done was done */
 	doneAt: string | null;
 }
 
@@ -42,22 +42,34 @@ export function errandOf(look: Look): Errand {
 }
 
 function wishesOf(look: Look): Wanted[] {
-	const { kinds, alarms, origin } = look.account.scope;
+	const { kinds, alarms, per, allDay, origin } = look.account.scope;
 	const link = origin === undefined ? undefined : taskAddress(origin);
 	return [...look.planned.values()].flatMap(({ run, plan }) => {
-		const tasks = plan.tasks.filter(({ kind }) => !kinds || kinds.includes(kind));
-		const drafts = eventsOf(run, plan, { kinds, alarms, link });
+		const listings = listingsOf(run, plan, { kinds, alarms, per, allDay, link });
+		const drafts = listings.map(({ draft }) => draft);
 		const known = drafts.flatMap(({ uid }) => look.items.get(uid) ?? []);
 		const { rows, events } = stamp(known, drafts, look.now);
 		return events.flatMap((event, n) => {
-			const [row, task] = [rows[n], tasks[n]];
-			if (!row || !task) return [];
-			const amount = task.amount ? `${task.amount.value} ${task.amount.unit}` : null;
-			const at = answersTo(look, { run: run.id, task: task.id }).at(-1)?.atMs;
-			const doneAt = at === undefined ? null : new Date(at).toISOString().replace(/\.\d+Z$/, 'Z');
-			return [{ event, row, run: run.id, task: task.id, amount, medicine: task.medicine ?? null, doneAt }];
+			const [row, tasks] = [rows[n], listings[n]?.tasks];
+			if (!row || !tasks) return [];
+			const task = event.uid.slice(0, -run.id.length - 1);
+			return [
+				{ event, row, run: run.id, task, jobs: tasks.map(jobOf), doneAt: doneAtOf(look, run.id, tasks) }
+			];
 		});
 	});
+}
+
+const jobOf = ({ id, amount, medicine }: Task): Job => ({
+	task: id,
+	amount: amount ? `${amount.value} ${amount.unit}` : null,
+	medicine: medicine ?? null
+});
+
+/** The latest answer to any of them. */
+function doneAtOf(look: Look, run: string, tasks: readonly Task[]): string | null {
+	const times = tasks.flatMap(({ id }) => answersTo(look, run, id).at(-1)?.atMs ?? []);
+	return times.length ? new Date(Math.max(...times)).toISOString().replace(/\.\d+Z$/, 'Z') : null;
 }
 
 function inWindow({ when }: CalendarEvent, now: string): boolean {
@@ -156,7 +168,7 @@ async function adopt(
 }
 
 function itemOf(look: Look, one: Wanted, item: Item | undefined): Item & { body: string } {
-	const { event, row, run, task, amount, medicine, doneAt } = one;
+	const { event, row, run, task, jobs, doneAt } = one;
 	const again = item !== undefined && item.stale;
 	const sequence = Math.max(row.sequence, item?.sequence ?? 0) + (again ? 1 : 0);
 	const lastModified = again ? later(row.lastModified, look.now) : row.lastModified;
@@ -165,8 +177,7 @@ function itemOf(look: Look, one: Wanted, item: Item | undefined): Item & { body:
 		uid: event.uid,
 		run,
 		task,
-		amount,
-		medicine,
+		jobs,
 		href: item?.href ?? hrefFor(look.account.collection, event.uid),
 		etag: item?.etag ?? null,
 		body: writeObject(standing, look.account.kind, doneAt, item?.body ?? null),

@@ -72,20 +72,21 @@ const kindsOf = (components: readonly (string | undefined)[]): ObjectKind[] => {
 };
 
 /**
- * Makes a collection for to-dos, or for events where the server refuses to-dos; looks at what it became. Throws
- * `DavTrouble` where the server makes none.
+ * Makes a collection for the first of `kinds` that the server agrees to, by default to-dos, else events; looks at what
+ * it became. Throws `DavTrouble` where the server makes none.
  */
 export async function makeCollection(
 	typed: string,
 	login: Login,
 	name: string,
-	part: string
+	part: string,
+	kinds: readonly ObjectKind[] = ['VTODO', 'VEVENT']
 ): Promise<OfferedCollection> {
 	const server = serverAddress(typed);
 	const { home } = await findServer(typed, login);
 	const url = new URL(`${part}/`, home.endsWith('/') ? home : `${home}/`).href;
 	const fetch = boundedFetch(server, login);
-	for (const kind of ['VTODO', 'VEVENT']) {
+	for (const kind of kinds) {
 		const [answer] = await makeCalendar({
 			url,
 			props: {
@@ -96,7 +97,7 @@ export async function makeCollection(
 		});
 		if (answer?.ok) {
 			const made = (await findServer(typed, login)).collections.find((one) => one.url === url);
-			return made ?? { url, name, takes: [kind as ObjectKind] };
+			return made ?? { url, name, takes: [kind] };
 		}
 	}
 	throw new DavTrouble(

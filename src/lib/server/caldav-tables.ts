@@ -78,3 +78,8 @@ export async function calendarServers(db: Transaction<Tables>): Promise<void> {
 		.addColumn('body', 'text', (column) => column.notNull())
 		.execute();
 }
+
+/** The step that lets an object stand for a whole service; released, so never changed. */
+export async function calendarServices(db: Transaction<Tables>): Promise<void> {
+	await db.schema.alterTable('calendar_item').addColumn('jobs', 'text').execute();
+}

@@ -42,7 +42,7 @@ export const currentServers = {
 		plainly(async () => Response.json({ collections: (await findServer(login.server, login)).collections })),
 
 	add: (
-		{ collection, create, scope, every = 15, ...login }: z.infer<typeof newAccountSchema>,
+		{ collection, create, scope, as, every = 15, ...login }: z.infer<typeof newAccountSchema>,
 		origin: string
 	): Promise<Response> =>
 		plainly(async () => {
@@ -52,10 +52,13 @@ export const currentServers = {
 							login.server,
 							login,
 							create ?? 'Lazaret',
-							`lazaret-${randomBytes(6).toString('hex')}`
+							`lazaret-${randomBytes(6).toString('hex')}`,
+							as === undefined ? ['VTODO', 'VEVENT'] : [as]
 						)
 					: await offered(login, collection);
-			const kind = chosen.takes.includes('VTODO') ? 'VTODO' : 'VEVENT';
+			const kind = as ?? (chosen.takes.includes('VTODO') ? 'VTODO' : 'VEVENT');
+			if (!chosen.takes.includes(kind))
+				throw new DavTrouble('odd', `${chosen.name} takes no ${kind === 'VTODO' ? 'to-dos' : 'events'}.`);
 			const account = { ...login, collection: chosen.url, name: chosen.name, kind, every } as const;
 			const taken = await currentStore()
 				.db.selectFrom('calendar_account')

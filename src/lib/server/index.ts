@@ -35,7 +35,7 @@ export { accountActSchema, currentServers, decisionSchema } from './current-serv
 export { download } from './download.ts';
 export { backup, restoreBackup, scheduleBackups, type Held } from './backup.ts';
 export { currentFeeds } from './current-feeds.ts';
-export { newFeedSchema } from './feed-scope.ts';
+export { newFeedSchema, scopeWords } from './feed-scope.ts';
 export { openFeeds, type Asked, type FeedAnswer, type FeedsOptions, type PlansOf } from './feed-answer.ts';
 export { createFeed, listFeeds, renewFeed, revokeFeed, type FeedScope, type FeedSummary } from './feeds.ts';
 export { courseSchema, dropCourse, keepCourse, listCourses, type StoredCourse } from './courses.ts';

@@ -1,5 +1,5 @@
 import { sql, type Kysely, type Transaction } from 'kysely';
-import { calendarServers } from './caldav-tables.ts';
+import { calendarServers, calendarServices } from './caldav-tables.ts';
 import type { Tables } from './tables.ts';
 
 type Step = (db: Transaction<Tables>) => Promise<void>;
@@ -116,7 +116,8 @@ export const steps: Record<string, Step> = {
 			.execute();
 		await db.schema.createIndex('photo_run').on('photo').column('run').execute();
 	},
-	'6-calendar-servers': calendarServers
+	'6-calendar-servers': calendarServers,
+	'7-calendar-services': calendarServices
 };
 
 /** Any number, the same in every version: who holds it migrates. */

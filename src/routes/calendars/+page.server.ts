@@ -1,4 +1,4 @@
-import { kindNames, leftOutSentences, taskKinds } from '$lib/calendar';
+import { leftOutSentences } from '$lib/calendar';
 import {
 	currentStore,
 	listAccounts,
@@ -6,7 +6,7 @@ import {
 	openProposals,
 	openRuns,
 	readNotes,
-	type FeedScope
+	scopeWords
 } from '$lib/server';
 import type { PageServerLoad } from './$types';
 
@@ -18,9 +18,11 @@ export const load: PageServerLoad = async () => {
 		await openProposals(store)
 	];
 	const accounts = [];
-	for (const { id, server, name, kind, looked, next, trouble, question } of await listAccounts(store)) {
-		const notes = await readNotes(store, id, 60);
-		accounts.push({ id, server, name, kind, looked, next, trouble, question, notes });
+	for (const { scope, collection: _collection, user: _user, every: _every, ...account } of await listAccounts(
+		store
+	)) {
+		const notes = await readNotes(store, account.id, 60);
+		accounts.push({ ...account, what: scopeWords(scope, runs), notes });
 	}
 	const tanks = runs.map(({ document }) => (document.tank as { name?: unknown } | undefined)?.name);
 	return {
@@ -28,29 +30,10 @@ export const load: PageServerLoad = async () => {
 		proposals,
 		feeds: feeds.map(({ leftOut, scope, ...feed }) => ({
 			...feed,
-			what: wordsOf(scope, runs),
+			what: scopeWords(scope, runs),
 			leftOut: leftOut ? leftOutSentences(leftOut) : []
 		})),
 		runs: runs.map(({ id, name }) => ({ id, name })),
 		tanks: [...new Set(tanks.filter((name): name is string => typeof name === 'string' && name !== ''))]
 	};
 };
-
-/** What a subscription shows, in a line. */
-function wordsOf({ run, tank, kinds, per, allDay }: FeedScope, runs: { id: string; name: string }[]): string {
-	const missing = kinds ? taskKinds.filter((kind) => !kinds.includes(kind)) : [];
-	const shown =
-		missing.length === 0
-			? 'all kinds'
-			: missing.length < 4
-				? `without ${missing.map((kind) => kindNames[kind].toLowerCase()).join(', ')}`
-				: (kinds ?? []).map((kind) => kindNames[kind].toLowerCase()).join(', ');
-	const where = run ? (runs.find(({ id }) => id === run)?.name ?? 'a run that is gone') : 'every run';
-	return [
-		where,
-		...(tank ? [tank] : []),
-		shown,
-		...(per === 'service' ? ['per service'] : []),
-		...(allDay ? ['whole days'] : [])
-	].join(' · ');
-}
