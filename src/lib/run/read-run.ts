@@ -86,10 +86,15 @@ function zoneOf(reader: Reader, value: unknown): string {
 	return defaultZone;
 }
 
+/** Asking costs as much as reading the rest of a run: a zone that was found stays known. There are some 600. */
+const zones = new Set<string>();
+
 function isZone(zone: string): boolean {
+	if (zones.has(zone)) return true;
 	if (!/^[A-Za-z][A-Za-z0-9_+/-]*$/.test(zone)) return false;
 	try {
 		new Intl.DateTimeFormat('en', { timeZone: zone });
+		zones.add(zone);
 		return true;
 	} catch {
 		return false;
