@@ -28,6 +28,7 @@ export {
 	type View
 } from './level-chart.ts';
 export { stripHeight, stripWidth, type Strip } from './tide-strip.ts';
+export { kept } from './kept.ts';
 export { layWeeks, phaseLabel, type Almanac, type BandPiece, type DayCell, type Week } from './weeks.ts';
 export { hoursOf, type HourRow } from './hours.ts';
 export { fixedBecause, staysBecause } from './moving.ts';

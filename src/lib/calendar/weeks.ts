@@ -32,6 +32,8 @@ export interface DayCell {
 	/** day of the month */
 	number: number;
 	today: boolean;
+	/** the run begins */
+	begins: boolean;
 	past: boolean;
 	away: boolean;
 	/** before the run begins or after it ends */
@@ -152,6 +154,7 @@ export function layWeeks(plan: Plan, run: Run, almanac: Almanac): Week[] {
 			day,
 			number: Number(day.slice(8)),
 			today: number === today,
+			begins: day === plan.begins,
 			past: number < today,
 			away: away.has(day),
 			outside: number < begin || number > end,

@@ -12,8 +12,6 @@ export interface DateWords {
 	dated: (sentence: string) => string;
 	span: (from: string, to: string) => string;
 	week: (first: string, number: number) => string;
-	/** the first day drawn carries its month though it is not the first of one */
-	opens: (day: string) => boolean;
 	/** a day and what is on it, for a screen reader */
 	dayLine: (day: DayCell) => string;
 	glyph: Record<Glyph, string>;
@@ -41,8 +39,8 @@ const glyphWords: Record<Glyph, string> = {
 
 const noon = (day: string) => new Date(`${day}T12:00:00Z`);
 
-/** Formatters for one locale; `begins` is the first day of the calendar. */
-export function dateWords(locale: string, firstWeekday: number, begins: string | null): DateWords {
+/** Formatters for one locale. */
+export function dateWords(locale: string, firstWeekday: number): DateWords {
 	const format = (options: Intl.DateTimeFormatOptions) => {
 		const formatter = new Intl.DateTimeFormat(locale, { ...options, timeZone: 'UTC' });
 		return (day: string) => formatter.format(noon(day));
@@ -59,7 +57,6 @@ export function dateWords(locale: string, firstWeekday: number, begins: string |
 		dated: (sentence) => sentence.replace(/\b\d{4}-\d{2}-\d{2}\b/g, short),
 		span: (from, to) => (from === to ? short(from) : `${short(from)} to ${short(to)}`),
 		week: (first, number) => `Week ${number}, from ${short(first)}`,
-		opens: (day) => day === begins,
 		dayLine: (day) =>
 			[
 				long(day.day),
