@@ -1,5 +1,5 @@
 import type { Finding, Plan } from '$lib/planner';
-import { applyAll, exchange, readRun, type Edit } from '$lib/run';
+import { applyAll, exchange, readRun, type Edit, type Run } from '$lib/run';
 import {
 	carriedOver,
 	emptyHistory,
@@ -11,6 +11,7 @@ import {
 	type History,
 	type SheetDocument
 } from '$lib/sheet';
+import { afterPaint } from './after-paint';
 import { dayIn } from './almanac';
 import { clientId } from './client-id';
 import { CourseShelf } from './course-shelf.svelte';
@@ -65,14 +66,18 @@ export class RunDesk {
 
 	run = $derived.by(() => readRun({ ...this.document, id: this.id, log: this.log }, { today: this.today }));
 	plan = $derived.by(() => (this.engine ? this.engine.plan(this.run, this.now) : this.#first));
+	/** what the page draws, one frame behind what is typed, so that no key waits for the march */
+	drawn: { document: SheetDocument; run: Run; plan: Plan };
+	#behind = false;
+	#keptHistory: History | undefined;
 	readonly courses = new CourseShelf();
-	desk: Desk = $derived({
+	desk: Desk = $derived.by(() => ({
 		document: this.document,
-		plan: this.plan,
+		plan: this.drawn.plan,
 		today: this.today,
 		shelf,
 		courses: this.engine ? [...this.engine.courses, ...this.courses.own] : []
-	});
+	}));
 
 	constructor(opened: Opened, now: string, today: string) {
 		this.id = opened.id;
@@ -82,6 +87,25 @@ export class RunDesk {
 		this.#first = opened.plan;
 		this.#opened = this.now = now;
 		this.today = today;
+		this.drawn = $state.raw({ document: this.document, run: this.run, plan: this.plan });
+	}
+
+	/** Draws what follows from the document as it stands. */
+	catchUp() {
+		const { document, run, plan } = this;
+		if (this.drawn.document !== document) this.offered = null;
+		this.drawn = { document, run, plan };
+	}
+
+	/** Catches up in the frame after this one, whatever changed; to be called in an effect. */
+	follow() {
+		void [this.document, this.engine, this.now, this.today];
+		if (this.#behind) return;
+		this.#behind = true;
+		afterPaint(() => {
+			this.#behind = false;
+			this.catchUp();
+		});
 	}
 
 	/** The clock moved on. */
@@ -104,7 +128,6 @@ export class RunDesk {
 
 	/** Repairs are tried once the typing rests: each costs a march of its own. */
 	#offer() {
-		this.offered = null;
 		clearTimeout(this.#resting);
 		this.#resting = setTimeout(() => void this.#tryRepairs(), REST_MS);
 	}
@@ -130,7 +153,11 @@ export class RunDesk {
 		this.#takeUp();
 		const { tell, stop } = listen(this.id, () => void this.#hear());
 		this.#tell = tell;
-		return stop;
+		addEventListener('pagehide', this.#handOver);
+		return () => {
+			removeEventListener('pagehide', this.#handOver);
+			stop();
+		};
 	}
 
 	async #hear() {
@@ -195,14 +222,22 @@ export class RunDesk {
 		this.document = applyAll(this.document, edits);
 		this.#offer();
 		this.#parcels = [...this.#parcels, { id: clientId(), edits }];
+		this.saveState = 'saving';
+		// what was typed is seen first; a page that is left before that hands over as it goes
+		afterPaint(this.#handOver);
+	}
+
+	#handOver = () => {
+		if (this.#parcels.length === 0) return;
 		this.#keep();
 		void this.#sendAll();
-	}
+	};
 
 	#keep() {
 		keepUnsent(this.id, { base: this.#version, parcels: this.#parcels });
+		if (this.#keptHistory === this.history) return;
 		try {
-			sessionStorage.setItem(historyKey(this.id), JSON.stringify(this.history));
+			sessionStorage.setItem(historyKey(this.id), JSON.stringify((this.#keptHistory = this.history)));
 		} catch {
 			// no room: undo then ends at the reload
 		}

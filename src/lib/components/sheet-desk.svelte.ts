@@ -45,6 +45,7 @@ export class SheetDesk {
 	readonly #commit: (edits: Edit[]) => void;
 	readonly #undo: () => void;
 	readonly #redo: () => void;
+	readonly #catchUp: () => void;
 
 	selection: Selection = $state.raw(at(0, 0));
 	/** text of the cell being typed; null while the grid is walked */
@@ -64,12 +65,19 @@ export class SheetDesk {
 
 	constructor(
 		desk: () => Desk,
-		acts: { commit: (edits: Edit[]) => void; undo: () => void; redo: () => void }
+		acts: {
+			commit: (edits: Edit[]) => void;
+			undo: () => void;
+			redo: () => void;
+			/** makes the computed columns follow what was typed a moment ago */
+			catchUp: () => void;
+		}
 	) {
 		this.#desk = desk;
 		this.#commit = acts.commit;
 		this.#undo = acts.undo;
 		this.#redo = acts.redo;
+		this.#catchUp = acts.catchUp;
 	}
 
 	get extent() {
@@ -249,6 +257,7 @@ export class SheetDesk {
 	}
 
 	copy(event: ClipboardEvent, cut: boolean) {
+		this.#catchUp();
 		const block = takeBlock(this.texts, this.box);
 		event.clipboardData?.setData('text/plain', toTsv(block));
 		event.clipboardData?.setData('text/html', toHtml(block));
