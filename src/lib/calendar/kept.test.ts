@@ -26,8 +26,14 @@ test('one changed day is new, and so is what holds it; its neighbour is the old 
 });
 
 test.each([
-	[[1, 2, 3], [1, 2]],
-	[[1, 2], [1, 2, 3]],
+	[
+		[1, 2, 3],
+		[1, 2]
+	],
+	[
+		[1, 2],
+		[1, 2, 3]
+	],
 	[{ a: 1 }, {}],
 	[{}, { a: undefined }],
 	[{ a: undefined }, { b: undefined }],
@@ -40,6 +46,8 @@ test.each([
 });
 
 test('the old value is never written into', () => {
-	const before = Object.freeze({ days: Object.freeze([Object.freeze({ day: 1 }), Object.freeze({ day: 2 })]) });
+	const before = Object.freeze({
+		days: Object.freeze([Object.freeze({ day: 1 }), Object.freeze({ day: 2 })])
+	});
 	expect(kept(before, { days: [{ day: 1 }, { day: 3 }] })).toEqual({ days: [{ day: 1 }, { day: 3 }] });
 });

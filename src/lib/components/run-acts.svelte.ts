@@ -41,7 +41,7 @@ export class RunActs {
 
 	/** What the active cell takes, why it cannot be read, or what a check says of it. */
 	cellLine(): string {
-		const { plan, document } = this.#desk;
+		const { plan, document } = this.#desk.desk;
 		const { row, column } = this.#sheet.active;
 		const problem = plan.problems.find(({ cell }) => cell === this.cellOf({ row, column }));
 		if (problem) return `“${problem.seen}” was not understood; expected ${problem.expected}.`;
