@@ -13,8 +13,16 @@ const leaves: Partial<Record<TaskKind, string>> = {
 	feed: 'The medicine did not reach the fish that day.'
 };
 
-export const leavesBehind = ({ kind }: Pick<Task, 'kind'>): string =>
-	leaves[kind] ?? 'Log it, or skip it with a reason.';
+/** Once the level was read, the doses to come, of all `tasks` of the plan, have their amounts again. */
+export function leavesBehind({ task, others }: OpenSeries, tasks: readonly Task[]): string {
+	const toCome = tasks.filter((one) => !others.includes(one));
+	if (task.kind === 'dose' && !toCome.some((other) => waitsFor(other, task)))
+		return 'Later doses are figured without it: say what became of it.';
+	return leaves[task.kind] ?? 'Log it, or skip it with a reason.';
+}
+
+const waitsFor = (other: Task, { phase, at }: Task): boolean =>
+	other.kind === 'dose' && other.phase === phase && other.at > at && other.amount === null;
 
 /** The weightiest first; kinds that are not named come last. */
 const weighty: readonly TaskKind[] = ['dose', 'transfer', 'dip', 'change', 'washout', 'salinity', 'test'];

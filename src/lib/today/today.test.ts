@@ -119,6 +119,14 @@ describe('the jobs of a tank', () => {
 		expect(tank.rows.find(({ kind }) => kind === 'dose')?.line).toContain('the dose of 2027-02-03');
 	});
 
+	test('a missed dose holds nothing up once the level was read', () => {
+		const read: Line = ['2027-02-04T20:00:00Z', 'reading', { what: 'Cu', value: '0.17 mg/L' }];
+		const tank = tankOf('2027-02-05T08:30:00Z', document({}, [...held.slice(0, 2), read]));
+		expect(tank.rows.find(({ kind }) => kind === 'dose')?.amount).toMatchObject({ unit: 'mL' });
+		const doses = tank.missed.find(({ rows }) => rows[0]?.kind === 'dose');
+		expect(doses?.leaves).toBe('Later doses are figured without it: say what became of it.');
+	});
+
 	test('with two services a day, the morning’s open jobs are missed once the evening has begun', () => {
 		const twice = document({ service: ['08:00', '20:00'] }, held);
 		const missed = (now: string) =>

@@ -143,11 +143,12 @@ function latestServiceMs(run: Run, today: number, nowMs: number): number {
 	return services.findLast(({ atMs }) => atMs <= nowMs)?.atMs ?? -Infinity;
 }
 
-function missedOf(asking: Asking, { task, others }: OpenSeries, facts: readonly Fact[]): MissedJob {
+function missedOf(asking: Asking, series: OpenSeries, facts: readonly Fact[]): MissedJob {
+	const { task, others } = series;
 	return {
 		rows: rowsOf(asking, task, facts),
 		date: task.date,
-		leaves: leavesBehind(task),
+		leaves: leavesBehind(series, asking.plan.tasks),
 		others: others.map(({ id }) => id)
 	};
 }
