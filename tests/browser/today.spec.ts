@@ -181,6 +181,22 @@ test('clean tanks come first with a step of hygiene between, and what was missed
 	);
 });
 
+test('a page that wakes up after a while asks for the round once', async ({ page, request }) => {
+	await copperRun(request, 'q2');
+	await openToday(page);
+	let asked = 0;
+	page.on('request', (one) => (asked += Number(one.url().endsWith('/api/today'))));
+	const answered = page.waitForResponse('**/api/today');
+	await page.evaluate(() => {
+		const now = Date.now;
+		Date.now = () => now() + 10 * 60_000;
+		document.dispatchEvent(new Event('visibilitychange'));
+	});
+	await answered;
+	await expect(job(page, 'q2', dose)).toBeVisible();
+	expect(asked).toBe(1);
+});
+
 test('without network ten entries are kept through a reload, and sent once each when it is back', async ({
 	page,
 	context,

@@ -3,6 +3,8 @@ import base from '../browser/playwright.config.ts';
 
 export default defineConfig({
 	...base,
+	// weeks of steps would fill the disk
+	use: { ...base.use, trace: 'off' },
 	testDir: '.',
 	outputDir: '../../test-results/story',
 	workers: 1,

@@ -41,10 +41,16 @@ async function open(page: Page, path: string): Promise<void> {
 	await page.locator('html[data-hydrated]').waitFor();
 }
 
-/** Today at a moment of a day. */
+/** Today at a moment of a day; a page that is open already is looked at again, as a phone is that wakes up. */
 async function today(page: Page, day: number, time?: string): Promise<void> {
-	await clock.set(page, at(day, time));
-	await open(page, '/today');
+	const instant = at(day, time);
+	await clock.set(page, instant);
+	if (!page.url().endsWith('/today')) await open(page, '/today');
+	else await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
+	const shown = () => page.evaluate(() => localStorage.getItem('lazaret-round') ?? '{}');
+	await expect
+		.poll(async () => (JSON.parse(await shown()) as { now?: string }).now ?? '')
+		.toMatch(new RegExp(`^${instant.slice(0, 16)}`));
 }
 
 const job = (page: Page, key: string): Locator => page.locator(`li.job[data-task="${key}"]`);

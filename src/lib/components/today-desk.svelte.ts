@@ -5,6 +5,7 @@ import {
 	type JobRow,
 	type SentEntry,
 	type ShownTank,
+	type TankToday,
 	type Today,
 	type TypedReading,
 	type Verdict
@@ -42,10 +43,14 @@ export class TodayDesk {
 	judging: typeof judging | null = $state.raw(null);
 
 	tanks: ShownTank[] = $derived.by(() =>
-		this.round.tanks.map((tank) => withEntries(tank, this.#entriesOf(tank.run), this.#judges))
+		this.round.tanks.map((tank) =>
+			withEntries(
+				tank,
+				this.#entriesOf(tank.run),
+				this.judging && { judge: this.judging.judge, again: this.again(tank) }
+			)
+		)
 	);
-
-	#judges = $derived(this.judging && { judge: this.judging.judge, again: this.again });
 
 	constructor(outbox: OutboxDesk, units: Units, round: Round) {
 		this.#outbox = outbox;
@@ -148,9 +153,10 @@ export class TodayDesk {
 		return [...byId.values()].filter(({ id }) => !refused.has(id));
 	}
 
-	/** A second reading is due at the end of the day, or in the morning where the day is over. */
-	get again(): string {
-		return new Date(this.nowMs).getHours() < 17 ? 'tonight' : 'tomorrow morning';
+	/** A second reading is due at the end of the tank's day, or in the morning where that is over. */
+	again({ zone }: Pick<TankToday, 'zone'>): string {
+		const hour = new Intl.DateTimeFormat('en', { hour: 'numeric', hourCycle: 'h23', timeZone: zone });
+		return Number(hour.format(this.nowMs)) < 17 ? 'tonight' : 'tomorrow morning';
 	}
 }
 
