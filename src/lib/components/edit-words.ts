@@ -5,7 +5,7 @@ const titles: Record<string, string> = Object.fromEntries(typedColumns.map(({ ke
 const rowsOf: Record<string, string> = { phases: 'Row', lots: 'Fish', medicines: 'Bottle' };
 
 /** A value in few words; a whole row by what names it. */
-function valueWords(value: unknown): string {
+export function valueWords(value: unknown): string {
 	if (value === undefined || value === '') return 'nothing';
 	if (typeof value === 'object' && value !== null && !Array.isArray(value)) {
 		const { kind, what, active, name, id } = value as Record<string, unknown>;

@@ -10,3 +10,15 @@ export function momentWords(locale: string): (instant: string) => string {
 		return Number.isNaN(date.getTime()) ? instant : `${format.format(date)} UTC`;
 	};
 }
+
+/** An instant of these days in the zone of a run: `25 Nov, 19:40`. */
+export function momentIn(locale: string, timeZone: string): (instant: string) => string {
+	const format = new Intl.DateTimeFormat(locale, {
+		day: 'numeric',
+		month: 'short',
+		hour: '2-digit',
+		minute: '2-digit',
+		timeZone
+	});
+	return (instant) => format.format(new Date(instant));
+}

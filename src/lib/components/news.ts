@@ -1,10 +1,10 @@
-import type { Edit } from '$lib/run';
+import type { Save } from '$lib/sheet';
 
-/** What others saved, and the document it led to. */
+/** Every save after a version, in order, whoever made it, and the document it led to. */
 export interface News {
 	version: number;
 	document: unknown;
-	edits: Edit[];
+	saves: Save[];
 }
 
 const POLL_MS = 8000;

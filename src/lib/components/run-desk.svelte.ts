@@ -1,15 +1,21 @@
 import type { Finding, Plan } from '$lib/planner';
-import { applyAll, exchange, readRun, type Edit, type Run } from '$lib/run';
+import { readRun, type Edit, type Run } from '$lib/run';
 import {
-	carriedOver,
+	acted,
+	adopted,
+	answered,
 	emptyHistory,
-	inverted,
-	record,
+	heard,
+	opened as openedCopy,
 	redo,
+	refused,
 	undo,
 	type Desk,
 	type History,
-	type SheetDocument
+	type Question,
+	type Save,
+	type SheetDocument,
+	type WorkingCopy
 } from '$lib/sheet';
 import { afterPaint } from './after-paint';
 import { dayIn } from './almanac';
@@ -18,8 +24,9 @@ import { CourseShelf } from './course-shelf.svelte';
 import type { Engine } from './engine';
 import { listen, newsSince } from './news';
 import { RepairShop } from './repair-shop';
-import { keepUnsent, readUnsent, send, type Answer, type Parcel } from './saver';
+import { send, type Answer } from './saver';
 import { shelf } from './shelf';
+import { copyBefore, dropUnsent, keepUnsent, unsentOf } from './unsent';
 
 export interface Opened {
 	id: string;
@@ -35,14 +42,13 @@ export type SaveState = 'saved' | 'saving' | 'not saved';
 const REST_MS = 700;
 /** A page that nobody touches asks for a new plan this long after it was opened. */
 const STALE_MS = 600_000;
-const historyKey = (run: string) => `lazaret-history-${run}`;
 
 /** One open run: the document, what follows from it, what was done to it, and how far that is saved. */
 export class RunDesk {
 	readonly id: string;
 	readonly log: readonly unknown[];
-	#version: number;
-	#parcels: Parcel[] = [];
+	/** under which this page keeps what was not sent */
+	readonly #page = clientId();
 	#sending = false;
 	#away = false;
 	#tell: () => void = () => undefined;
@@ -54,10 +60,13 @@ export class RunDesk {
 	/** absent until somebody goes to write */
 	engine: Engine | null = $state.raw(null);
 
-	document: SheetDocument = $state.raw({ phases: [] });
+	#copy: WorkingCopy<SheetDocument> = $state.raw(openedCopy(1, { phases: [] }));
+	document = $derived(this.#copy.document);
+	history = $derived(this.#copy.history);
+	/** cells that were changed elsewhere while they were typed into here */
+	questions: readonly Question[] = $derived(this.#copy.questions);
 	now: string = $state('');
 	today: string = $state('');
-	history: History = $state.raw(emptyHistory);
 	saveState: SaveState = $state('saved');
 	/** the plan with the repairs that were proved to work; null until they are tried */
 	offered: Plan | null = $state.raw(null);
@@ -69,7 +78,6 @@ export class RunDesk {
 	/** what the page draws, one frame behind what is typed, so that no key waits for the march */
 	drawn: { document: SheetDocument; run: Run; plan: Plan };
 	#behind = false;
-	#keptHistory: History | undefined;
 	readonly courses = new CourseShelf();
 	desk: Desk = $derived.by(() => ({
 		document: this.document,
@@ -82,8 +90,7 @@ export class RunDesk {
 	constructor(opened: Opened, now: string, today: string) {
 		this.id = opened.id;
 		this.log = opened.log;
-		this.#version = opened.version;
-		this.document = opened.document;
+		this.#copy = openedCopy(opened.version, opened.document);
 		this.#first = opened.plan;
 		this.#opened = this.now = now;
 		this.today = today;
@@ -145,12 +152,13 @@ export class RunDesk {
 		const answer = await fetch(`/api/runs/${encodeURIComponent(this.id)}/repairs`).catch(() => null);
 		if (!answer?.ok) return null;
 		const { version, findings } = (await answer.json()) as { version: number; findings: Finding[] };
-		return version === this.#version ? findings : null;
+		return version === this.#copy.version ? findings : null;
 	}
 
 	/** Takes up what this device still holds, and hears of what others save. Answers how to stop hearing. */
 	resume(): () => void {
-		this.#takeUp();
+		this.#offer();
+		void this.#recall().then(() => this.#adopt());
 		const { tell, stop } = listen(this.id, () => void this.#hear());
 		this.#tell = tell;
 		addEventListener('pagehide', this.#handOver);
@@ -161,110 +169,105 @@ export class RunDesk {
 	}
 
 	async #hear() {
-		if (this.#sending || this.#parcels.length) return;
-		const news = await newsSince(this.id, this.#version);
-		// what is being sent now brings the same news in its answer
-		if (!news || news.version <= this.#version || this.#sending) return;
-		this.#version = news.version;
-		this.#merge(news.document, news.edits);
+		const news = await newsSince(this.id, this.#copy.version);
+		if (news) this.#take(news.saves);
+		await this.#adopt();
 	}
 
-	/** Acts that were not sent, and the pile for undo. */
-	#takeUp() {
-		this.#offer();
-		const unsent = readUnsent(this.id);
-		if (unsent?.parcels.length) {
-			this.#parcels = unsent.parcels;
-			this.#version = Math.min(this.#version, unsent.base);
-			for (const parcel of unsent.parcels) this.#apply(parcel.edits);
+	/** What could be taken back before this tab was loaded again still can. */
+	async #recall() {
+		const before = copyBefore(this.id);
+		if (!before) return;
+		const { version } = this.#copy;
+		const news = before.version < version ? await newsSince(this.id, before.version) : null;
+		const { history } = heard(before, news?.saves.filter((save) => save.version <= version) ?? []);
+		if (this.history === emptyHistory) this.#copy = { ...this.#copy, history };
+	}
+
+	/** What pages of this run left unsent on this device, each as soon as it knows of the same saves as this one. */
+	async #adopt() {
+		for (const [page, kept] of unsentOf(this.id, this.#page)) {
+			const left = kept as WorkingCopy<SheetDocument>;
+			const apart = left.version !== this.#copy.version;
+			const news = apart && (await newsSince(this.id, Math.min(left.version, this.#copy.version)));
+			if (news) this.#take(news.saves);
+			const same = news ? heard(left, news.saves) : left;
+			if (same.version !== this.#copy.version) continue;
+			this.#set(adopted(this.#copy, same));
+			dropUnsent(this.id, page);
 			void this.#sendAll();
 		}
-		try {
-			const kept = sessionStorage.getItem(historyKey(this.id));
-			if (kept) this.history = JSON.parse(kept) as History;
-		} catch {
-			// without it only the undo of before the reload is gone
-		}
 	}
 
-	#apply(edits: readonly Edit[]) {
+	#set(copy: WorkingCopy<SheetDocument>) {
+		this.#show(copy);
+		keepUnsent(this.id, this.#page, copy);
+	}
+
+	#show(copy: WorkingCopy<SheetDocument>) {
+		const { document } = this;
+		this.#copy = copy;
+		if (copy.document === document) return;
 		void this.engage();
-		try {
-			this.document = applyAll(this.document, edits);
-		} catch {
-			this.sentence = 'A change made earlier no longer fits this run and was left out.';
-		}
+		this.#offer();
+	}
+
+	/** Saves of the store, own ones among them. */
+	#take(saves: readonly Save[]) {
+		const { document, version } = this.#copy;
+		this.#set(heard(this.#copy, saves));
+		if (this.document === document) return;
+		const [last] = saves.filter((save) => save.version > version);
+		if (last) this.sentence = 'This run was changed elsewhere; the changes are in.';
 	}
 
 	/** Makes edits, plans again at once and saves behind. */
 	commit(edits: readonly Edit[]) {
-		if (edits.length === 0) return;
-		this.history = record(this.history, edits);
-		this.#make(edits);
+		if (edits.length > 0) this.#make(edits);
 	}
 
 	undo() {
 		const back = undo(this.history);
-		if (!back) return;
-		this.history = back.history;
-		this.#make(back.edits);
+		if (back) this.#make(back.edits, back.history);
 	}
 
 	redo() {
 		const again = redo(this.history);
-		if (!again) return;
-		this.history = again.history;
-		this.#make(again.edits);
+		if (again) this.#make(again.edits, again.history);
 	}
 
-	#make(edits: readonly Edit[]) {
-		void this.engage();
-		this.document = applyAll(this.document, edits);
-		this.#offer();
-		this.#parcels = [...this.#parcels, { id: clientId(), edits }];
+	#make(edits: readonly Edit[], history?: History) {
+		this.#show(acted(this.#copy, { id: clientId(), edits }, history));
 		this.saveState = 'saving';
 		// what was typed is seen first; a page that is left before that hands over as it goes
 		afterPaint(this.#handOver);
 	}
 
 	#handOver = () => {
-		if (this.#parcels.length === 0) return;
-		this.#keep();
+		if (this.#copy.waiting.length === 0) return;
+		keepUnsent(this.id, this.#page, this.#copy);
 		void this.#sendAll();
 	};
 
-	#keep() {
-		keepUnsent(this.id, { base: this.#version, parcels: this.#parcels });
-		if (this.#keptHistory === this.history) return;
-		try {
-			sessionStorage.setItem(historyKey(this.id), JSON.stringify((this.#keptHistory = this.history)));
-		} catch {
-			// no room: undo then ends at the reload
-		}
+	/** The keeper chose one of two values of a cell. */
+	answer(question: Question, choice: 'theirs' | 'yours') {
+		this.#set(answered(this.#copy, question, choice, clientId()));
+		void this.#sendAll();
 	}
 
 	/** One act after the other, in order; stops at the first that does not arrive. */
 	async #sendAll() {
 		if (this.#sending) return;
 		this.#sending = true;
-		this.saveState = 'saving';
-		while (this.#parcels[0]) {
-			const answer = await send(this.id, this.#version, this.#parcels[0]);
+		while (this.#copy.waiting[0]) {
+			this.saveState = 'saving';
+			const [act] = this.#copy.waiting;
+			const answer = await send(this.id, this.#copy.version, act);
 			if (answer.kind === 'away') {
 				this.#pause(answer.sentence);
 				return;
 			}
-			const [parcel, ...rest] = this.#parcels;
-			this.#parcels = rest;
-			if (answer.kind !== 'refused') this.#version = answer.version;
-			if (answer.kind === 'saved' && answer.others)
-				this.#merge(answer.others.document, answer.others.edits, parcel?.edits);
-			if (answer.kind === 'clash') this.#yield(answer);
-			if (answer.kind === 'refused' && parcel) {
-				this.#apply(inverted(parcel.edits));
-				this.sentence = answer.sentence;
-			}
-			this.#keep();
+			this.#settle(answer, act);
 		}
 		this.#sending = false;
 		this.saveState = 'saved';
@@ -273,42 +276,23 @@ export class RunDesk {
 		this.#away = false;
 	}
 
+	#settle(answer: Exclude<Answer, { kind: 'away' }>, { id, edits }: { id: string; edits: readonly Edit[] }) {
+		const { version } = this.#copy;
+		if (answer.kind === 'saved' && !answer.news)
+			this.#take([{ version: answer.version, id, edits, who: '', at: '' }]);
+		else if (answer.kind !== 'refused' && answer.news) this.#take(answer.news.saves);
+		// an answer that brings nothing new would be asked for again and again
+		if (answer.kind !== 'saved' && this.#copy.version === version && this.#copy.waiting[0]?.id === id) {
+			this.#set(refused(this.#copy));
+			this.sentence = answer.sentence;
+		}
+	}
+
 	#pause(sentence: string) {
 		this.#sending = false;
 		this.saveState = 'not saved';
 		this.sentence = sentence;
 		this.#away = true;
 		setTimeout(() => void this.#sendAll(), 4000);
-	}
-
-	/**
-	 * Others saved meanwhile: their document, in which `sent` is already, becomes the ground, and what is not sent yet
-	 * goes on top. What can be taken back follows the rows it names.
-	 */
-	#merge(document: unknown, since: readonly Edit[], sent: readonly Edit[] = []) {
-		void this.engage();
-		this.document = document as SheetDocument;
-		let others = exchange(sent, since)?.since ?? since;
-		this.#parcels = this.#parcels.flatMap((parcel) => {
-			const both = exchange(parcel.edits, others);
-			if (!both) return [];
-			others = both.since;
-			return [{ ...parcel, edits: both.edits }];
-		});
-		for (const parcel of this.#parcels) this.#apply(parcel.edits);
-		this.history = carriedOver(this.history, others);
-		this.#offer();
-		this.sentence = 'This run was changed elsewhere; the changes are in.';
-	}
-
-	/** The same cell was changed elsewhere: theirs stands, and one step back brings ours. */
-	#yield({ document, sentence, clashes }: Extract<Answer, { kind: 'clash' }>) {
-		void this.engage();
-		this.document = document as SheetDocument;
-		for (const parcel of this.#parcels) this.#apply(parcel.edits);
-		const overruled = clashes.map(({ path, theirs, yours }): Edit => ({ path, was: yours, to: theirs }));
-		this.history = record(emptyHistory, overruled);
-		this.#offer();
-		this.sentence = `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}. Theirs is shown; undo brings yours back.`;
 	}
 }

@@ -1,5 +1,15 @@
 export { apply, applyAll, invert, type Edit } from './edit.ts';
-export { exchange, rebase, same, type Clash, type Rebased } from './rebase.ts';
+export { same } from './cross.ts';
+export {
+	carry,
+	carryWithout,
+	exchange,
+	rebase,
+	type Carried,
+	type Clash,
+	type Pulled,
+	type Rebased
+} from './rebase.ts';
 export { dayNumber, dayOf, dayText, isDay, weekday } from './days.ts';
 export { readLog, type Choice, type Correction, type Fact, type LogEntry, type LoggedAmount } from './log.ts';
 export { bagForms, type Bag, type BagForm } from './log-bag.ts';

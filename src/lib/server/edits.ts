@@ -15,21 +15,28 @@ export interface Save {
 	who: string;
 }
 
-/**
- * `others` is null when nobody else saved since `base`; else it holds the document as it now is and the edits of
- * the others, for a client that has typed on meanwhile.
- */
+/** Every save after a version, in order, whoever made it, and the document it led to. */
+export interface News {
+	version: number;
+	document: Document;
+	saves: Told[];
+}
+type Told = Pick<HistoryRow, 'version' | 'who' | 'at' | 'edits'> & { id: string };
+
+/** `news` since `base`, the save itself included, is null when nobody else saved meanwhile and it was not known. */
 export type Saved =
-	| { kind: 'saved'; version: number; others: { document: Document; edits: Edit[] } | null }
-	| { kind: 'clash'; version: number; document: Document; edits: Edit[]; clashes: Clash[] }
+	| { kind: 'saved'; version: number; news: News | null }
+	| { kind: 'clash'; news: News; sentence: string; clashes: Clash[] }
 	| { kind: 'refused'; sentence: string }
 	| { kind: 'no-run' };
 
 type Row = { document: string; version: number; deleted: string | null };
 
+const sameCell = 'someone else changed the same cell';
+
 /**
  * Saves edits as one new version. Edits on an older version are carried past what others saved since; only when
- * both touched the same cell is nothing saved, and the answer names both values.
+ * both touched the same cell, or both sides do not fit together, is nothing saved, and the answer holds what they did.
  */
 export function saveEdits(store: Store, run: string, save: Save): Promise<Saved> {
 	return patiently(() =>
@@ -42,38 +49,38 @@ export function saveEdits(store: Store, run: string, save: Save): Promise<Saved>
 			const since = await savesAfter(trx, run, save.base);
 			const document = keptDocument(row.document);
 			const others = since.filter((other) => other.id !== save.id);
-			const edits = others.flatMap((other) => other.edits);
-			if (since.length > others.length || (await isKnown(trx, run, save.id))) {
-				return {
-					kind: 'saved',
-					version: row.version,
-					others: others.length > 0 ? { document, edits } : null
-				};
-			}
-			const moved = rebase(save.edits, edits);
-			if (!moved.ok) return { kind: 'clash', version: row.version, document, edits, clashes: moved.clashes };
-			const made = makeEdits(document, moved.edits);
+			const told = { version: row.version, document, saves: since };
+			const news = others.length > 0 ? told : null;
+			if (since.length > others.length || (await isKnown(trx, run, save.id)))
+				return { kind: 'saved', version: row.version, news: since.length > 0 ? told : null };
+			const moved = rebase(
+				save.edits,
+				others.flatMap((other) => other.edits)
+			);
+			if (news && !moved.ok) return { kind: 'clash', news, sentence: sameCell, clashes: moved.clashes };
+			const made = makeEdits(document, moved.ok ? moved.edits : save.edits);
+			// what does not fit beside the others' saves may fit once it is made with them in sight
+			if (news && !made.ok) return { kind: 'clash', news, sentence: made.sentence, clashes: [] };
 			if (!made.ok) return { kind: 'refused', sentence: made.sentence };
-			await writeVersion(
+			const version = row.version + 1;
+			const { id, who } = save;
+			const { edits } = made;
+			const at = await writeVersion(
 				store,
 				trx,
 				run,
-				row.version + 1,
-				{ ...save, what: 'edit', edits: made.edits },
+				version,
+				{ id, who, what: 'edit', edits },
 				made.document
 			);
-			const news = others.length > 0 ? { document: made.document, edits } : null;
-			return { kind: 'saved', version: row.version + 1, others: news };
+			const saves = [...since, { version, id, who, at, edits }];
+			return { kind: 'saved', version, news: news && { version, document: made.document, saves } };
 		})
 	);
 }
 
 /** What was saved since a version, and where that led; null when nothing was, or there is no such run. */
-export async function editsSince(
-	store: Store,
-	run: string,
-	version: number
-): Promise<{ version: number; document: Document; edits: Edit[] } | null> {
+export async function editsSince(store: Store, run: string, version: number): Promise<News | null> {
 	const read = () =>
 		store.db.transaction().execute(async (trx) => {
 			const row = await trx
@@ -84,8 +91,7 @@ export async function editsSince(
 				.executeTakeFirst();
 			if (!row) return null;
 			const saves = await savesAfter(trx, run, version);
-			const document = keptDocument(row.document);
-			return { version: row.version, document, edits: saves.flatMap(({ edits }) => edits) };
+			return { version: row.version, document: keptDocument(row.document), saves };
 		});
 	return patiently(read);
 }
@@ -97,15 +103,15 @@ function lockedRun(store: Store, trx: Transaction<Tables>, run: string): Promise
 	return (store.engine === 'postgres' ? query.forUpdate() : query).executeTakeFirst();
 }
 
-async function savesAfter(trx: Transaction<Tables>, run: string, version: number) {
+async function savesAfter(trx: Transaction<Tables>, run: string, version: number): Promise<Told[]> {
 	const rows = await trx
 		.selectFrom('edit')
-		.select(['id', 'edits'])
+		.select(['version', 'id', 'who', 'at', 'edits'])
 		.where('run', '=', run)
 		.where('version', '>', version)
 		.orderBy('version')
 		.execute();
-	return rows.map((row) => ({ id: row.id, edits: keptEdits(row.edits) }));
+	return rows.map((row) => ({ ...row, edits: keptEdits(row.edits) }));
 }
 
 async function isKnown(trx: Transaction<Tables>, run: string, id: string): Promise<boolean> {
@@ -125,7 +131,7 @@ async function writeVersion(
 	version: number,
 	save: { id: string; who: string; what: SaveKind; edits: readonly Edit[] },
 	document: Document
-): Promise<void> {
+): Promise<string> {
 	const at = store.now();
 	const { id, who, what } = save;
 	await trx
@@ -137,6 +143,7 @@ async function writeVersion(
 		.set({ document: JSON.stringify(document), name: nameOf(document), version, updated: at })
 		.where('id', '=', run)
 		.execute();
+	return at;
 }
 
 /** One save of the past. */
@@ -210,10 +217,10 @@ export async function restoreVersion(
 		store.db.transaction().execute(async (trx): Promise<Saved> => {
 			const row = await lockedRun(store, trx, run);
 			if (!row) return { kind: 'no-run' };
-			if (await isKnown(trx, run, by.id)) return { kind: 'saved', version: row.version, others: null };
+			if (await isKnown(trx, run, by.id)) return { kind: 'saved', version: row.version, news: null };
 			const edits = between(keptDocument(row.document), then);
 			await writeVersion(store, trx, run, row.version + 1, { ...by, what: 'restore', edits }, then);
-			return { kind: 'saved', version: row.version + 1, others: { document: then, edits } };
+			return { kind: 'saved', version: row.version + 1, news: null };
 		})
 	);
 }

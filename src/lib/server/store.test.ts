@@ -71,7 +71,7 @@ describe.each(engines)('saves on %s', (engine) => {
 	test('makes a version and keeps what stood there', async () => {
 		const store = await started(engine);
 		const saved = await saveEdits(store, 'r1', { id: 'e1', base: 1, edits: lasts(0, '4 d'), who: 'ada' });
-		expect(saved).toEqual({ kind: 'saved', version: 2, others: null });
+		expect(saved).toEqual({ kind: 'saved', version: 2, news: null });
 		expect((await getRun(store, 'r1'))?.document.phases).toMatchObject([{ lasts: '4 d' }, { lasts: '14 d' }]);
 		const [latest] = await history(store, 'r1');
 		expect(latest).toMatchObject({ version: 2, who: 'ada', what: 'edit' });
@@ -81,13 +81,20 @@ describe.each(engines)('saves on %s', (engine) => {
 		const store = await started(engine);
 		const save = { id: 'e1', base: 1, edits: lasts(0, '4 d'), who: 'ada' };
 		await saveEdits(store, 'r1', save);
-		expect(await saveEdits(store, 'r1', save)).toEqual({ kind: 'saved', version: 2, others: null });
+		const again = await saveEdits(store, 'r1', save);
+		expect(again).toMatchObject({ kind: 'saved', version: 2, news: { saves: [{ version: 2, id: 'e1' }] } });
 		await saveEdits(store, 'r1', { id: 'e2', base: 2, edits: lasts(0, '5 d'), who: 'bo' });
 		const third = await saveEdits(store, 'r1', save);
 		expect(third).toMatchObject({
 			kind: 'saved',
 			version: 3,
-			others: { document: { phases: [{ lasts: '5 d' }, {}] } }
+			news: {
+				document: { phases: [{ lasts: '5 d' }, {}] },
+				saves: [
+					{ version: 2, id: 'e1', who: 'ada' },
+					{ version: 3, id: 'e2', who: 'bo' }
+				]
+			}
 		});
 		expect(await history(store, 'r1')).toHaveLength(3);
 	});
@@ -115,9 +122,17 @@ describe.each(engines)('saves on %s', (engine) => {
 		const answer = await saveEdits(store, 'r1', { id: 'e2', base: 1, edits: lasts(0, '6 d'), who: 'bo' });
 		expect(answer).toMatchObject({
 			kind: 'clash',
-			version: 2,
+			news: { version: 2, saves: [{ version: 2, id: 'e1', who: 'ada' }] },
 			clashes: [{ path: ['phases', 0, 'lasts'], theirs: '4 d', yours: '6 d' }]
 		});
+		expect((await getRun(store, 'r1'))?.version).toBe(2);
+	});
+	test('of a row with the id of one that another put in meanwhile tells the news, and changes nothing', async () => {
+		const store = await started(engine);
+		const row = (lasts: string) => [{ path: ['phases', 2], to: { id: 'row', kind: 'observe', lasts } }];
+		await saveEdits(store, 'r1', { id: 'e1', base: 1, edits: row('1 d'), who: 'ada' });
+		const answer = await saveEdits(store, 'r1', { id: 'e2', base: 1, edits: row('2 d'), who: 'bo' });
+		expect(answer).toMatchObject({ kind: 'clash', news: { version: 2, saves: [{ id: 'e1' }] }, clashes: [] });
 		expect((await getRun(store, 'r1'))?.version).toBe(2);
 	});
 	test.each([

@@ -43,3 +43,15 @@ export { fromHtml, fromTsv, tiled, toHtml, toTsv, type Block } from './clipboard
 export { offers, type CourseHints, type Offer } from './suggest.ts';
 export { carriedOver, emptyHistory, inverted, record, redo, undo, type History } from './history.ts';
 export { arrivalDocument, tankName, type Arrival } from './arrival.ts';
+export { theirsIn, type Question } from './question.ts';
+export {
+	acted,
+	adopted,
+	answered,
+	heard,
+	opened,
+	refused,
+	type Act as SheetAct,
+	type Save,
+	type WorkingCopy
+} from './working-copy.ts';

@@ -27,9 +27,9 @@ export const POST = endpoint(async ({ params, request, locals }: RequestEvent) =
 	const read = await readBody(request, body);
 	if (!read.ok) return read.response;
 	const saved = await saveEdits(currentStore(), params.id, { ...read.value, who: locals.who });
-	if (saved.kind === 'saved') return Response.json({ version: saved.version, others: saved.others });
+	if (saved.kind === 'saved') return Response.json({ version: saved.version, news: saved.news });
 	if (saved.kind === 'no-run') return noRun(params.id);
 	if (saved.kind === 'refused') return refusal(422, 'not-understood', saved.sentence);
-	const { version, document, edits, clashes } = saved;
-	return refusal(409, 'clash', 'someone else changed the same cell', { version, document, edits, clashes });
+	const { news, sentence, clashes } = saved;
+	return refusal(409, 'clash', sentence, { ...news, clashes });
 });

@@ -11,5 +11,5 @@ export const POST = endpoint(async ({ params, request, locals }: RequestEvent) =
 	const { id, version } = read.value;
 	const saved = await restoreVersion(currentStore(), params.id, version, { id, who: locals.who });
 	if (saved.kind !== 'saved') return refusal(404, 'no-version', `run ${params.id} has no version ${version}`);
-	return Response.json({ version: saved.version, others: saved.others });
+	return Response.json({ version: saved.version });
 });
