@@ -247,7 +247,8 @@ const shown = (page: Page) =>
 		(at) => {
 			const text = (row: number, column: number) => {
 				const cell = window.document.querySelector(`[data-row="${row}"][data-column="${column}"]`);
-				return cell?.querySelector('input')?.value ?? cell?.querySelector('.text')?.textContent?.trim() ?? '';
+				// the field over the active cell is empty while nothing is typed
+				return cell?.querySelector('.text')?.textContent?.trim() ?? '';
 			};
 			// the last row of the sheet is the empty one that the next phase is typed into
 			const rows = window.document.querySelectorAll(`[data-row][data-column="${at[0]}"]`).length - 1;

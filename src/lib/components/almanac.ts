@@ -1,18 +1,11 @@
 import type { Almanac, Mark } from '$lib/calendar';
 import { labels } from '$lib/formulary';
-import { dayOfInstant, servicesOf, type Plan } from '$lib/planner';
+import { dayIn, servicesOf, type Plan } from '$lib/planner';
 import { dayNumber, dayText, readLog, type Day, type Run } from '$lib/run';
 import type { UnitSystem } from '$lib/units';
 import type { DateWords } from './date-words';
 
-/** The calendar day of an instant in a zone; the day in UTC where the zone is not known. */
-export function dayIn(zone: string, now: string): Day {
-	try {
-		return dayText(dayOfInstant(zone, Date.parse(now)));
-	} catch {
-		return now.slice(0, 10);
-	}
-}
+export { dayIn };
 
 /** Every day the plan's levels reach, and the one behind, in UTC's count: enough to find every midnight between. */
 export function daysOf(plan: Plan): Day[] {

@@ -9,6 +9,8 @@ export interface DaysRun {
 	name: string;
 	version: number;
 	timeZone: string;
+	/** the day it is there */
+	today: string;
 	/** as the document has them */
 	away: readonly string[] | undefined;
 	hands: Record<string, string> | undefined;
@@ -52,7 +54,10 @@ export class DaysDesk {
 	constructor(runs: () => readonly DaysRun[], now: string, reload: () => void) {
 		this.#runs = runs;
 		this.#reload = reload;
-		this.today = now.slice(0, 10);
+		this.today =
+			runs()
+				.map(({ today }) => today)
+				.sort()[0] ?? now.slice(0, 10);
 	}
 
 	get tomorrow(): string {

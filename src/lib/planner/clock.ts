@@ -1,4 +1,5 @@
 import { Temporal } from '#temporal';
+import { dayText, type Day } from '../run/index.ts';
 
 const MS_PER_MINUTE = 60_000;
 const MINUTES_PER_DAY = 1440;
@@ -97,3 +98,12 @@ export function momentOf(zone: string, atMs: number): Service {
 
 /** `YYYY-MM-DDTHH:MM:SSZ` */
 export const instantText = (atMs: number): string => `${new Date(atMs).toISOString().slice(0, 19)}Z`;
+
+/** The calendar day of an instant in a zone; the day in UTC where the zone is not known. */
+export function dayIn(zone: string, now: string): Day {
+	try {
+		return dayText(dayOfInstant(zone, Date.parse(now)));
+	} catch {
+		return now.slice(0, 10);
+	}
+}

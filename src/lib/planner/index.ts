@@ -21,7 +21,7 @@ export type {
 export { openSlips } from './slips/open.ts';
 export { shownSlips, type ShownSlip, type ShownWay } from './slips/shown.ts';
 export type { ChoiceEntry, Slip, Way } from './slips/slip.ts';
-export { dayOfInstant, servicesOf } from './clock.ts';
+export { dayIn, dayOfInstant, servicesOf } from './clock.ts';
 export { watchClock, type WatchClock } from './watch.ts';
 export { minutesFor, taskKinds } from './minutes.ts';
 export { activeIn, bottlesOf, type Bottle } from './bottle.ts';

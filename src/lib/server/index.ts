@@ -106,5 +106,6 @@ export {
 	type Session
 } from './sessions.ts';
 export { slipsOf, type RunSlips } from './slips.ts';
+export { plannedRuns, type PlannedRun } from './planned.ts';
 export { dayRound, type DayRound } from './today.ts';
 export { openForRestore, openStore, storeOptions, type Store } from './store.ts';

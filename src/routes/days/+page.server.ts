@@ -1,4 +1,4 @@
-import { offerRepairs } from '$lib/planner';
+import { dayIn, offerRepairs } from '$lib/planner';
 import { currentStore, openRuns, readLogs } from '$lib/server';
 import type { PageServerLoad } from './$types';
 
@@ -7,8 +7,8 @@ export const load: PageServerLoad = async () => {
 	const store = currentStore();
 	const [stored, logs] = await Promise.all([openRuns(store), readLogs(store)]);
 	const now = new Date().toISOString();
-	const today = now.slice(0, 10);
 	const runs = stored.map(({ id, name, version, document }) => {
+		const today = dayIn(String(document.timeZone), now);
 		const away = document.away as string[] | undefined;
 		const plan = offerRepairs({ ...document, id, log: logs.get(id) ?? [] }, now, today);
 		const marked = new Set(away);
@@ -17,6 +17,7 @@ export const load: PageServerLoad = async () => {
 			name,
 			version,
 			timeZone: String(document.timeZone),
+			today,
 			away,
 			hands: document.hands as Record<string, string> | undefined,
 			tasks: plan.tasks
