@@ -65,6 +65,23 @@ test('every run in one file, and what cannot be read is refused in a sentence', 
 	expect((await request.get('/api/runs/none/export?as=ics')).status()).toBe(404);
 });
 
+// what runs from sources may still fail where it was built: the library of rules is no module to Node
+test('the built server expands a rule of RFC 5545', async ({ request }) => {
+	const phase = { id: 'look', kind: 'observe', starts: 'on 2027-02-01', lasts: '14 d' };
+	const document = {
+		format: 'lazaret-plan/1',
+		name: 'Quay',
+		timeZone: 'UTC',
+		service: '08:00',
+		tank: { name: 'Q7', net: '112 L' },
+		phases: [{ ...phase, test: 'NH3 RRULE:FREQ=WEEKLY;BYDAY=MO,TH' }]
+	};
+	expect((await request.post('/api/runs', { data: { id: 'quay', document } })).status()).toBe(201);
+	const text = await (await request.get('/api/runs/quay/export?as=ics&kinds=test')).text();
+	// Mondays and Thursdays of the two weeks from Monday 1 February 2027
+	expect(text.match(/(?<=^DTSTART:)\d{8}/gm)).toEqual(['20270201', '20270204', '20270208', '20270211']);
+});
+
 test('a server that cannot be reached, or is none, is one sentence on the page, and nothing is kept', async ({
 	page
 }) => {
