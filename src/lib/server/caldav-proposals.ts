@@ -12,6 +12,8 @@ export interface Proposal {
 	account: string;
 	run: string;
 	task: string;
+	/** the tasks it would move: itself, or those of a service */
+	tasks: string[];
 	title: string;
 	was: string;
 	day: string;
@@ -54,9 +56,10 @@ export async function openProposals(store: Store): Promise<Proposal[]> {
 	const now = `${store.now().slice(0, 19)}Z`;
 	const judged: Proposal[] = [];
 	for (const { state: _state, decided: _decided, ...row } of rows) {
-		const verdict = await judgeMove(store, { ...row, tasks: await tasksBehind(store, row) }, now);
+		const wish = { ...row, tasks: await tasksBehind(store, row) };
+		const verdict = await judgeMove(store, wish, now);
 		judged.push({
-			...row,
+			...wish,
 			refusal: verdict.allowed ? null : verdict.sentence,
 			changes: verdict.allowed ? verdict.changes : []
 		});
