@@ -1,6 +1,7 @@
 import { mkdirSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { goldenFiles, readWithIcalJs } from './golden-files.ts';
 import { khalIn } from './khal.ts';
 import { folder } from './program.ts';
 
@@ -53,3 +54,24 @@ test('khal shows whole days and names in any script', async () => {
 	await khal.importFile(golden('odd-names.ics'));
 	expect(await khal.shown()).toContain('copper/dose/1@odd|2027-02-01 14:00|検疫 2 🐠: Ionic copper 4.3 mL|');
 });
+
+// every start of these lies between 2020 and 2040: what would not be listed would be missed
+test.each(goldenFiles.map((path) => [basename(path), path]))(
+	'khal reads %s as ical.js does',
+	async (_name, path) => {
+		const khal = khalIn(place.path);
+		await khal.importFile(path);
+		const shown = await khal.shown('2020-01-01', 7305);
+		const expected = readWithIcalJs(path).map(([uid, title, start]) => `${uid}|${wallOf(start)}|${title}|`);
+		expect(expected.length).toBeGreaterThan(0);
+		expect(shown.map((line) => line.replace(/[^|]*$/, ''))).toEqual(expected.toSorted());
+	}
+);
+
+/** `20270201T140000Z` as khal writes it in UTC. */
+const wallOf = (stamp: string): string =>
+	stamp.replace(
+		/^(\d{4})(\d\d)(\d\d)(?:T(\d\d)(\d\d)00Z)?$/,
+		(_all, year: string, month: string, day: string, hours?: string, minutes?: string) =>
+			`${year}-${month}-${day}${hours === undefined ? '' : ` ${hours}:${minutes}`}`
+	);

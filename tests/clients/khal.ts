@@ -28,9 +28,9 @@ path = ${join(folder, 'khal.db')}
 	const khal = (...args: string[]) => run('khal', ['-c', config, ...args]);
 	return {
 		importFile: (path: string) => khal('import', '--batch', '-a', 'run', path),
-		/** `uid|start|title|status` of what it shows in the sixty days from that day, sorted */
-		shown: async (from = '2027-01-01') =>
-			(await khal('list', '--day-format', '', '--format', '{uid}|{start}|{title}|{status}', from, '60d'))
+		/** `uid|start|title|status` of what it shows in so many days from that day, sorted */
+		shown: async (from = '2027-01-01', days = 60) =>
+			(await khal('list', '--day-format', '', '--format', '{uid}|{start}|{title}|{status}', from, `${days}d`))
 				.split('\n')
 				.map((line) => line.trim())
 				.filter((line) => line !== '')
