@@ -43,6 +43,8 @@ import {
 export class SheetDesk {
 	readonly #desk: () => Desk;
 	readonly #commit: (edits: Edit[]) => void;
+	/** it is walked, searched and copied from, never typed into */
+	readonly readOnly: boolean;
 	readonly #undo: () => void;
 	readonly #redo: () => void;
 	readonly #catchUp: () => void;
@@ -71,10 +73,12 @@ export class SheetDesk {
 			redo: () => void;
 			/** makes the computed columns follow what was typed a moment ago */
 			catchUp: () => void;
+			readOnly?: boolean;
 		}
 	) {
 		this.#desk = desk;
-		this.#commit = acts.commit;
+		this.readOnly = acts.readOnly ?? false;
+		this.#commit = (edits) => this.readOnly || acts.commit(edits);
 		this.#undo = acts.undo;
 		this.#redo = acts.redo;
 		this.#catchUp = acts.catchUp;
@@ -132,7 +136,7 @@ export class SheetDesk {
 	}
 
 	edit(text = this.textAt(this.active)) {
-		if (typedAt(this.active.column)) this.draft = text;
+		if (typedAt(this.active.column) && !this.readOnly) this.draft = text;
 	}
 
 	/** Answers a key of the walked grid; false where the key is not the sheet's. */
@@ -205,16 +209,16 @@ export class SheetDesk {
 				this.moveRows(act.by);
 				break;
 			case 'undo':
-				this.#undo();
+				if (!this.readOnly) this.#undo();
 				break;
 			case 'redo':
-				this.#redo();
+				if (!this.readOnly) this.#redo();
 				break;
 			case 'find':
 				this.finding = true;
 				break;
 			case 'courses':
-				this.choosing = true;
+				this.choosing = !this.readOnly;
 				break;
 			case 'leave':
 				break;
