@@ -31,3 +31,9 @@ export function placeWords(document: SheetDocument, cell: string): string {
 	}
 	return cell.replaceAll('.', ', ');
 }
+
+const placeNames = /\b(?:tank|source|limits|lots|medicines|phases)(?:\.[A-Za-z][A-Za-z0-9-]*){1,2}/g;
+
+/** A sentence with every place of the plan file in it (`phases.copper.level`) as a keeper would say it. */
+export const withPlaces = (sentence: string, placeOf: (cell: string) => string): string =>
+	sentence.replace(placeNames, (cell) => placeOf(cell));
