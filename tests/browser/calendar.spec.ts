@@ -61,6 +61,28 @@ test('arrows go over the days, Enter opens one, and Tab reaches its jobs with th
 	await expect(page.getByRole('dialog')).toHaveCount(0);
 });
 
+test('Home, End and the Page keys go further over the days, and zero comes back to today', async ({
+	page
+}) => {
+	const calendar = await openDemo(page);
+	await calendar.getByRole('button', { name: 'Today' }).click();
+	const today = await dayFrom(calendar, 0);
+	const at = (day: string) => expect(calendar.locator(`[data-date="${day}"]`)).toBeFocused();
+	await at(today);
+	await page.keyboard.press('PageDown');
+	await at(await dayFrom(calendar, 28));
+	await page.keyboard.press('PageUp');
+	await at(today);
+	await page.keyboard.press('End');
+	await expect(calendar.locator('[data-date]').last()).toBeFocused();
+	await page.keyboard.press('Home');
+	await expect(calendar.locator('[data-date]').first()).toBeFocused();
+	await page.keyboard.press('0');
+	await at(today);
+	await page.keyboard.press('ArrowLeft');
+	await at(await dayFrom(calendar, -1));
+});
+
 test('a pointer over a dose shows its reason, its numbers and its cautions', async ({ page }) => {
 	const calendar = await openDemo(page);
 	const { id } = await nextJob(calendar, 'dose');

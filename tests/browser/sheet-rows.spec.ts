@@ -122,6 +122,26 @@ test('undo and redo know no end, and survive a reload', async ({ page }) => {
 	await expect(page.getByRole('button', { name: 'Undo' })).toBeDisabled();
 });
 
+test('a page that is left in the moment of an edit still hands it over', async ({ page, request }) => {
+	const sheet = await SheetPage.open(page);
+	await sheet.put(1, 'lasts', '4 d');
+	await sheet.saved();
+	const [, run] = /\/runs\/([^/?]+)/.exec(page.url()) ?? [];
+	await page.evaluate(() => {
+		const undo = new KeyboardEvent('keydown', { key: 'z', ctrlKey: true, bubbles: true, cancelable: true });
+		document.activeElement?.dispatchEvent(undo);
+		location.href = '/medicines';
+	});
+	await page.waitForURL('/medicines');
+	const lasts = async () => {
+		const { run: kept } = (await (await request.get(`/api/runs/${run}`)).json()) as {
+			run: { document: { phases: { lasts: string }[] } };
+		};
+		return kept.document.phases[0]?.lasts;
+	};
+	await expect.poll(lasts).toBe('3 d');
+});
+
 test('find goes from cell to cell and gives the keys back', async ({ page }) => {
 	const sheet = await SheetPage.open(page);
 	await sheet.cell(1, 'kind').click();

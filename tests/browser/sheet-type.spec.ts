@@ -51,6 +51,30 @@ test('a computed cell takes no typing and no paste, and is copied as it reads', 
 	await expect(page.getByRole('button', { name: 'Undo' })).toBeDisabled();
 });
 
+test('what is copied right after an edit is what the edit makes of the computed cells', async ({
+	page,
+	context
+}) => {
+	await context.grantPermissions(['clipboard-read', 'clipboard-write']);
+	const sheet = await SheetPage.open(page);
+	await sheet.put(1, 'lasts', '4 d');
+	await sheet.shows(2, 'from', '7 Mar 2031');
+	await sheet.cell(2, 'from').click();
+	// both in one task of the page, so that no frame comes between
+	const copied = await page.evaluate(() => {
+		const press = (type: string, init: object) =>
+			document.activeElement?.dispatchEvent(
+				new KeyboardEvent(type, { bubbles: true, cancelable: true, ...init })
+			);
+		press('keydown', { key: 'z', ctrlKey: true });
+		const data = new DataTransfer();
+		document.activeElement?.dispatchEvent(new ClipboardEvent('copy', { bubbles: true, clipboardData: data }));
+		return data.getData('text/plain');
+	});
+	expect(copied).toBe('6 Mar 2031');
+	await sheet.shows(2, 'from', '6 Mar 2031');
+});
+
 test('an input method starts in an empty field and its text replaces the cell', async ({ page, context }) => {
 	const sheet = await SheetPage.open(page);
 	await sheet.cell(1, 'kind').click();

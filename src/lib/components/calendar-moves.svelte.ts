@@ -148,6 +148,8 @@ export class CalendarMoves implements Moves {
 		this.refusal = '';
 		this.done = done;
 		this.#desk.commit(edits);
+		// what was let go of must be found where it lies now
+		this.#desk.catchUp();
 		return true;
 	}
 }
