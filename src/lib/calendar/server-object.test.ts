@@ -97,6 +97,21 @@ describe('a task as a to-do', () => {
 		expect(read(made)).toMatchObject({ kind: 'VEVENT', done: false, at: '2027-02-02T14:00:00Z' });
 	});
 
+	test.each([
+		['VTODO', ['DUE;VALUE=DATE:20270202', 'TRIGGER;RELATED=END:PT450M']],
+		// RFC 5545 3.6.1: the end of a whole day is the day after
+		['VEVENT', ['DTSTART;VALUE=DATE:20270202', 'DTEND;VALUE=DATE:20270203', 'TRIGGER:PT450M']]
+	] as const)('of a whole day as a %s has a date and no time', (kind, expected) => {
+		const whole = event({ when: { day: '2027-02-02' }, alarmMinutes: -450 });
+		const made = writeObject(whole, kind, null, null);
+		expect(lines(made)).toEqual(expect.arrayContaining([...expected]));
+		expect(read(made)?.at).toBe('2027-02-02');
+		// a program that gave it a time of day is put right, in place
+		const timed = made.replace(/^(DUE|DTSTART);VALUE=DATE:20270202/m, '$1:20270202T150000Z');
+		expect(newsOf(read(made)!, read(timed)!).moved).toBe('2027-02-02T15:00:00Z');
+		expect(writeObject(whole, kind, null, timed).split('\r\n').toSorted()).toEqual(lines(made).toSorted());
+	});
+
 	test('any text comes back as written, in lines of at most 75 octets', () => {
 		for (const title of sampleTexts(300, 5)) {
 			const made = writeObject(event({ title: `Q7: ${title}`, description: title }), 'VTODO', null, null);
