@@ -19,6 +19,7 @@ export type {
 	TaskState
 } from './plan.ts';
 export { openSlips } from './slips/open.ts';
+export { overdue } from './slips/overdue.ts';
 export { shownSlips, type ShownSlip, type ShownWay } from './slips/shown.ts';
 export type { ChoiceEntry, Slip, Way } from './slips/slip.ts';
 export { dayIn, dayOfInstant, servicesOf } from './clock.ts';

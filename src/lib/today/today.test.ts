@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { plan } from '../planner/index.ts';
+import { openSlips, plan } from '../planner/index.ts';
 import { readRun } from '../run/index.ts';
 import { judge, readTyped, todayOf, withEntries, type SentEntry, type ShownRow } from './index.ts';
 
@@ -133,6 +133,20 @@ describe('the jobs of a tank', () => {
 			tankOf(now, twice).missed.flatMap(({ rows }) => rows.map(({ task }) => task));
 		expect(missed('2027-02-05T19:59:00Z')).not.toContain('copper/test/4');
 		expect(missed('2027-02-05T20:01:00Z')).toContain('copper/test/4');
+	});
+
+	test('what is missed here, and only that, has its ways to go on, at every hour of two days', () => {
+		for (let hour = 0; hour < 48; hour++) {
+			const now = new Date(Date.UTC(2027, 1, 5, hour, 30)).toISOString();
+			const one = document({ service: ['08:00', '20:00'] }, held);
+			const [tank] = tanksOf(now, one).tanks;
+			const missed = tank?.missed.flatMap(({ rows, others }) => [...rows.map(({ task }) => task), ...others]);
+			const open = openSlips(one, now, null).map(({ task }) => task.id);
+			const tests = (ids: readonly string[] = []) => [...new Set(ids)].filter((id) => id.includes('/test/'));
+			expect([now, tests(missed).toSorted()]).toEqual([now, tests(open).toSorted()]);
+			// a dose behind one without an answer was figured none, and asks for no choice of its own
+			expect([now, missed]).toEqual([now, expect.arrayContaining(open)]);
+		}
 	});
 
 	test('a day belongs to the run’s own zone', () => {

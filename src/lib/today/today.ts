@@ -1,4 +1,4 @@
-import { dayOfInstant, servicesOf, type Instant, type Plan, type Task } from '../planner/index.ts';
+import { dayOfInstant, overdue, type Instant, type Plan, type Task } from '../planner/index.ts';
 import { dayNumber, dayText, readLog, type Day, type Fact, type Run } from '../run/index.ts';
 import type { Asking } from './asked.ts';
 import { gravestFirst, isAnswered, rowsOf, said, type JobRow, type Said } from './job-row.ts';
@@ -101,9 +101,8 @@ function tankToday(run: Run, plan: Plan, nowMs: number): TankToday | null {
 	const today = dayOfInstant(run.timeZone, nowMs);
 	const date = dayText(today);
 	const facts = readLog(run.log);
-	const passed = latestServiceMs(run, today, nowMs);
-	const isEarlier = ({ state, at, date: on }: Task) =>
-		state === 'open' && (on < date || Date.parse(at) < passed);
+	const passed = overdue(run, nowMs);
+	const isEarlier = (task: Task) => task.state === 'open' && passed(task);
 	const earlier = stillOpen(plan.tasks.filter(isEarlier));
 	const own = plan.tasks.filter((task) => task.date === date && !isEarlier(task));
 	const next = plan.tasks.find((task) => task.date > date)?.date ?? null;
@@ -135,12 +134,6 @@ function tankToday(run: Run, plan: Plan, nowMs: number): TankToday | null {
 		minutes: Math.round(rows.reduce((sum, row) => sum + (isAnswered(row) ? 0 : row.minutes), 0)),
 		next
 	};
-}
-
-/** When the latest service that has passed was due; its own unanswered jobs are still of this service. */
-function latestServiceMs(run: Run, today: number, nowMs: number): number {
-	const services = [today - 1, today].flatMap((day) => servicesOf(run.timeZone, day, run.services));
-	return services.findLast(({ atMs }) => atMs <= nowMs)?.atMs ?? -Infinity;
 }
 
 function missedOf(asking: Asking, series: OpenSeries, facts: readonly Fact[]): MissedJob {

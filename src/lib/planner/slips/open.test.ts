@@ -17,9 +17,11 @@ const ways = ({ ways }: Slip) => ways.map(({ taken, safe }) => `${taken}${safe ?
 const way = (slip: Slip | undefined, taken: Taken) => slip?.ways.find((one) => one.taken === taken);
 
 describe('what is a slip', () => {
-	it('a job of an earlier service without an answer, and not one of the latest', () => {
+	it('a job without an answer once its day is over, or a later service has come', () => {
 		expect(slipsOf('daily', ['bath/dose/3'], dec(3, '20:00'))).toEqual([]);
-		expect(slipsOf('daily', ['bath/dose/3'], dec(4, '07:30'))).toEqual([]);
+		expect(slipsOf('daily', ['bath/dose/3'], dec(4, '07:30')).map(({ hoursLate }) => hoursLate)).toEqual([
+			23.5
+		]);
 		const [slip, ...others] = slipsOf('daily', ['bath/dose/3'], dec(4, '08:10'));
 		expect(others).toEqual([]);
 		expect(slip).toMatchObject({ task: { id: 'bath/dose/3' }, use: 'daily' });

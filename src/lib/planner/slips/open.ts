@@ -9,13 +9,14 @@ import {
 	type Taken
 } from '../../run/index.ts';
 import type { Seen } from '../checks/index.ts';
-import { dayOfInstant, servicesOf } from '../clock.ts';
+import { dayOfInstant } from '../clock.ts';
 import { compare } from '../compare.ts';
 import type { Instant, Task } from '../plan.ts';
 import { planSeen } from '../planning.ts';
 import { dangerOf } from './danger.ts';
 import { lifeCycleOf } from './life-cycle.ts';
 import { movesOf } from './moves.ts';
+import { overdue } from './overdue.ts';
 import { slipRules, type SlipRule } from './rules.ts';
 import type { ChoiceEntry, Slip, Use, Way } from './slip.ts';
 
@@ -24,7 +25,7 @@ const MS_PER_HOUR = 3_600_000;
 const MOST_MARCHED = 24;
 
 /**
- * Jobs of earlier services that nobody answered for, and missed ones that nothing has answered since, each with the
+ * Jobs whose time has passed and that nobody answered for, and missed ones that nothing has answered since, each with the
  * ways the trade knows to go on. Every way is written into a copy of the document, read and marched to its end, so what
  * it says is what happens when its entries and edits are written. `today` is as in `readRun`; the oldest slip first.
  */
@@ -54,7 +55,7 @@ function slipOf(seen: Seen, task: Task): Use | null {
 	if (!use || atMs >= seen.nowMs) return null;
 	// while an older dose had no answer a hold figured none: there was nothing to miss
 	if (use === 'hold' && task.amount === null) return null;
-	if (task.state === 'open') return atMs < latestService(seen) ? use : null;
+	if (task.state === 'open') return overdue(seen.run, seen.nowMs)(task) ? use : null;
 	return task.state === 'missed' && matters(seen, task, use) ? use : null;
 }
 
@@ -63,15 +64,6 @@ function useOf({ phases }: Run, { kind, phase }: Task): Use | null {
 	if (kind === 'change' || kind === 'washout') return 'change';
 	const of = phases.find(({ id }) => id === phase)?.kind;
 	return kind === 'dose' && (of === 'hold' || of === 'pulse' || of === 'daily') ? of : null;
-}
-
-/** Jobs of the latest service are today's work, not yet a slip. */
-function latestService({ run, nowMs }: Seen): number {
-	const today = dayOfInstant(run.timeZone, nowMs);
-	const past = [today - 1, today]
-		.flatMap((day) => servicesOf(run.timeZone, day, run.services))
-		.filter(({ atMs }) => atMs < nowMs);
-	return past.at(-1)?.atMs ?? -Infinity;
 }
 
 /** A missed job still asks for a choice: none was made, nothing done later covers it, and its phase is not history. */
