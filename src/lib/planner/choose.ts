@@ -60,7 +60,8 @@ function giveNow(walk: Walk, due: Due, { atMs, task }: Choice, { current, answer
 	const deed = due.job.act(walk.forecast, walk.newWater());
 	if (!deed) return giveUp(walk, task);
 	take(walk, task);
-	const moved: Due = { job: due.job, deed, service, task: taskOf(walk, due.job, deed, service, 'open') };
+	const listed = taskOf(walk, due.job, deed, service, 'open');
+	const moved: Due = { job: due.job, deed, service, task: listed, chosen: true };
 	walk.due.set(task, moved);
 	list(walk, moved.task);
 	if (current && !answered) walk.open.unshift({ job: due.job, service, chosen: true });

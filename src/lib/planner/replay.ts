@@ -100,10 +100,11 @@ function replay(walk: Walk, entry: Fact, bench: Bench, turning: Turning): void {
 	walk.sample('between', dayText(day));
 }
 
-/** A dose given so late that the hours without it count for themselves. */
+/** A dose given so late, or at a moment the keeper chose, that the hours without it count for themselves. */
 function isLate(walk: Walk, entry: Fact): boolean {
 	const due = entry.kind === 'done' ? walk.due.get(entry.task) : undefined;
-	return due !== undefined && due.job.kind === 'dose' && entry.atMs - due.service.atMs > SERVICE_MS;
+	if (due?.job.kind !== 'dose') return false;
+	return due.chosen === true || entry.atMs - due.service.atMs > SERVICE_MS;
 }
 
 /** What an entry does to the water. */

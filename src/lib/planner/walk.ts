@@ -44,6 +44,8 @@ export interface Due {
 	unanswered?: boolean;
 	/** the keeper chose to give it up: no other choice about it counts */
 	settled?: boolean;
+	/** the keeper chose its moment, which is no service: the hours before it count for themselves */
+	chosen?: true;
 }
 
 /** What a medicine's doses must wait for. */

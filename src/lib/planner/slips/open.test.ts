@@ -219,3 +219,19 @@ describe('a change of water', () => {
 		expect(way(slip, 'now')?.danger).toContain('still acts');
 	});
 });
+
+describe('a forgotten dose of a hold that is given before the next service', () => {
+	it('earns from the hour it is given, not from the service it was due at', () => {
+		const scene = scenes.hold();
+		const given: Entry[] = [
+			{ id: 'n', at: dec(3, '07:00'), kind: 'choice', task: 'copper/dose/2', taken: 'now' },
+			{ id: 'g', at: dec(3, '07:05'), kind: 'done', task: 'copper/dose/2' }
+		];
+		const rest = doneUntil(scene, dec(4, '12:00'), ['copper/dose/2', 'copper/dose/3', 'copper/dose/4']);
+		const plan = planScene(withLog(scene, [...rest, ...given]), dec(4, '12:00'));
+		const earned = plan.phases.find(({ id }) => id === 'copper')?.creditedSoFar ?? 0;
+		// the second step of the ramp brings 0.18: 24 h 55 min of it by the service of the 4th
+		expect(earned).toBeGreaterThan(0.9);
+		expect(earned).toBeLessThanOrEqual((24 + 55 / 60) / 24 + 1e-9);
+	});
+});
