@@ -90,7 +90,7 @@ function say(what: string, { ms, errors }: Took): void {
 
 const app = await startApp(undefined, { LAZARET_BACKUPS: '0' });
 await fill(app);
-const path = (await fetch(`${app.url}/today`)).ok ? '/today' : '/runs';
+const path = '/today';
 for (let n = 0; n < 20; n++) await (await fetch(app.url + path)).text();
 const before = stateOf(app.pid);
 const memory = [before.mb];
@@ -106,6 +106,15 @@ console.log(`${looking} looking at ${path} of ${tanks + 2} tanks, ${editing} edi
 for (const what of ['look', 'edit', 'log'] as const) say(what, took[what]);
 const answers = took.look.ms.length + took.edit.ms.length + took.log.ms.length;
 console.log(`processor: ${(((after.cpu - before.cpu) / answers) * 1000).toFixed(1)} ms an answer`);
-console.log(`memory, MB: ${[...memory, after.mb].join(' ')}`);
+const grown = Math.max(...memory.slice(memory.length / 2)) - Math.max(...memory.slice(0, memory.length / 2));
+console.log(
+	`memory, MB: ${[...memory, after.mb].join(' ')}; second half against first: ${grown > 0 ? '+' : ''}${grown}`
+);
+const all = Object.values(took);
+const errors = all.flatMap((one) => one.errors).length;
+const p95 = Math.max(
+	...all.map(({ ms }) => ms.toSorted((a, b) => a - b)[Math.floor((ms.length - 1) * 0.95)] ?? 0)
+);
+console.log(`in short: ${errors} errors (wished 0), worst p95 ${p95.toFixed(0)} ms (wished under 150)`);
 await app.stop();
 rmSync(app.folder, { recursive: true });

@@ -7,7 +7,7 @@ import { newFolder, startApp } from '../built-app.ts';
 import { freshPostgres } from './postgres.ts';
 import { makeRun, missing, nothing, pause, storm } from './storm.ts';
 
-/** How often each engine's app is killed; `KILLS=200 npm run faults` for the long run. */
+/** How often each engine's app is killed; `npm run faults:200` for the long run. */
 const kills = Number(process.env.KILLS ?? 40);
 const timeout = Math.max(900_000, kills * 20_000);
 const clusterScript = join(import.meta.dirname, '../../.ci/postgres');
