@@ -1,3 +1,4 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { Planned } from '../calendar/index.ts';
 import { dayIn, plan } from '../planner/index.ts';
 import { readRun, type Day } from '../run/index.ts';
@@ -45,7 +46,15 @@ export async function plannedRuns(store: Store, now: string): Promise<PlannedRun
 async function planAll(store: Store, kept: Kept, now: string): Promise<PlannedRun[]> {
 	const [stored, logs] = await Promise.all([openRuns(store), readLogs(store)]);
 	for (const id of kept.each.keys()) if (!stored.some((run) => run.id === id)) kept.each.delete(id);
-	return stored.map((run) => plannedRun(kept, run, logs.get(run.id) ?? [], now));
+	const planned: PlannedRun[] = [];
+	for (const run of stored) {
+		const before = kept.each.get(run.id)?.made;
+		const made = plannedRun(kept, run, logs.get(run.id) ?? [], now);
+		planned.push(made);
+		// whoever asks for something else meanwhile waits for one plan, not for all
+		if (made !== before) await nextTurn();
+	}
+	return planned;
 }
 
 function plannedRun(kept: Kept, stored: StoredRun, log: readonly Entry[], now: string): PlannedRun {
