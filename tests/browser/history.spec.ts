@@ -5,8 +5,12 @@ const document = {
 	format: 'lazaret-plan/1',
 	name: 'Trial',
 	timeZone: 'UTC',
-	tank: { name: 'T1', net: '100 L' },
-	phases: [{ id: 'a', kind: 'observe', starts: 'on 2027-01-01', lasts: '3 d' }]
+	tank: { name: 'T1', net: '100 L', filterClears: '40 L/d' },
+	medicines: [{ id: 'cu', active: 'copper-ionic' }],
+	phases: [
+		{ id: 'a', kind: 'observe', starts: 'on 2027-01-01', lasts: '3 d' },
+		{ id: 'b', kind: 'hold', medicine: 'cu', starts: 'after a' }
+	]
 };
 
 test('any earlier state is looked at and put back, with who and when', async ({ page }) => {
@@ -21,6 +25,10 @@ test('any earlier state is looked at and put back, with who and when', async ({ 
 	await page.goto('/runs/r1/history');
 	await expect(page.getByText('Row 1, Lasts: 5 d → 6 d')).toBeVisible();
 	await expect(page.getByText('This is how the plan stands now.')).toBeVisible();
+	// as the sheet says it, not as the file writes it
+	await expect(page.getByText('Net volume 100 L · Filter clears 40 L/d')).toBeVisible();
+	const second = page.getByRole('row', { name: 'after 1' });
+	for (const text of ['Hold', 'Ionic copper']) await expect(second.getByText(text)).toBeVisible();
 	const saves = page.getByRole('list').filter({ hasText: 'made the run' }).getByRole('listitem');
 	await expect(saves).toHaveCount(4);
 	await expect(saves.last()).toContainText('keeper made the run');

@@ -76,3 +76,14 @@ export const rowFields: readonly PanelField[] = [
 	{ key: 'carbon', label: 'Carbon in', kind: 'check' },
 	{ key: 'resin', label: 'Resin in', kind: 'check' }
 ];
+
+/** What was written in a panel, in one line: `Tank North 3 · Net volume 140 L`. */
+export function fieldWords(fields: readonly PanelField[], values: unknown): string {
+	const written = (values ?? {}) as Record<string, unknown>;
+	const said = ({ key, label, kind }: PanelField) => {
+		const value = written[key];
+		if (kind === 'check') return value === true ? label : '';
+		return typeof value === 'string' || typeof value === 'number' ? `${label} ${words(String(value))}` : '';
+	};
+	return fields.map(said).filter(Boolean).join(' · ');
+}

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { error, fail, redirect } from '@sveltejs/kit';
 import { editWords, saveWords } from '$lib/components/edit-words';
+import type { SheetDocument } from '$lib/sheet';
 import { currentStore, documentAt, getRun, history, idSchema, restoreVersion } from '$lib/server';
 import type { Actions, PageServerLoad } from './$types';
 
@@ -22,12 +23,15 @@ export const load: PageServerLoad = async ({ params, url }) => {
 		what: saveWords[what] ?? what,
 		changes: edits.map(editWords)
 	}));
-	const { phases = [], tank } = document as {
-		phases?: Record<string, unknown>[];
-		tank?: Record<string, unknown>;
-	};
+	const { phases = [], medicines, tank } = document as Partial<SheetDocument>;
 	const { id, name, version, deleted } = run;
-	return { run: { id, name, version, deleted }, shown, saves, phases, tank: tank ?? {}, act: randomUUID() };
+	return {
+		run: { id, name, version, deleted },
+		shown,
+		saves,
+		document: { phases, medicines, tank } as SheetDocument,
+		act: randomUUID()
+	};
 };
 
 export const actions: Actions = {
