@@ -174,6 +174,10 @@ describe('the log', () => {
 			lot: { id: 'b', what: 'wrasse', group: 'wrasse', count: 1, feed: '0.3 g/d', protein: 0.09 }
 		};
 		const restarted = withLog([...asPlanned(13), joins], now);
+		const earned = restarted.phases.find(({ creditedSoFar }) => creditedSoFar !== undefined)?.creditedSoFar;
+		// from 17:00 of the ninth day to the service of the twelfth
+		expect(earned).toBeGreaterThan(1);
+		expect(earned).toBeLessThanOrEqual(2 + 15 / 24);
 		// nine days in, seven of them credited: they are earned again
 		expect(release(restarted) > release(untouched)).toBe(true);
 		expect(release(withLog([...asPlanned(13), { ...joins, restart: false }], now))).toBe(release(untouched));

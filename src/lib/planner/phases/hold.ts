@@ -64,8 +64,12 @@ export const hold: PhaseKindRow = {
 		});
 		const ramp = rampOf(phase, bottle, bench);
 		let lastEarned = from;
-		// a course that begins again counts from the next service, not from the moment it was decided
+		// a course that begins again counts from the next service, not from the moment it was decided or fish joined
 		let resting = false;
+		const restart = () => {
+			ledger.restart();
+			resting = true;
+		};
 
 		return {
 			passed({ from: start, wallDays, lowest }, at) {
@@ -85,11 +89,10 @@ export const hold: PhaseKindRow = {
 			stuck: (service) => byCredit && service.day - lastEarned > FRUITLESS_DAYS,
 			endsWith: (service) => !byCredit && service.day >= until,
 			credit: ledger.days,
-			restart: ledger.restart,
+			restart,
 			chosen({ taken }, at) {
 				if (taken !== 'restart') return false;
-				ledger.restart();
-				resting = true;
+				restart();
 				const level = at.level(bottle);
 				if (level < levels.floor) Object.assign(ramp, { raised: 0, start: level });
 				return false;
