@@ -11,8 +11,16 @@ import { makeRun, missing, nothing, pause, storm } from './storm.ts';
 const kills = Number(process.env.KILLS ?? 40);
 const timeout = Math.max(900_000, kills * 20_000);
 const clusterScript = join(import.meta.dirname, '../../.ci/postgres');
-// where in the storm the kill falls, milliseconds: spread, and the same in each run of the suite
-const momentOf = (round: number) => 120 + ((round * 137) % 260);
+/**
+ * Waits until the storm has had some writes acknowledged, so that a slow machine is killed in its midst too, and then
+ * for a moment more. Both are spread, and the same in each run of the suite; 20 s at most.
+ */
+async function inTheMidst(round: number, seen: ReturnType<typeof nothing>): Promise<void> {
+	const wished = seen.writes + 8 + ((round * 5) % 24);
+	const latest = Date.now() + 20_000;
+	while (seen.writes < wished && Date.now() < latest) await pause(5);
+	await pause((round * 37) % 60);
+}
 
 test(`SQLite: ${kills} kills in mid-storm lose nothing that was acknowledged`, { timeout }, async () => {
 	const folder = newFolder();
@@ -21,8 +29,8 @@ test(`SQLite: ${kills} kills in mid-storm lose nothing that was acknowledged`, {
 		const app = await startApp(folder, { LAZARET_BACKUPS: '0' });
 		const run = `r${Math.floor(round / 10)}`;
 		await makeRun(app.url, run);
-		const going = storm(app.url, run, round, 5000, seen);
-		await pause(momentOf(round));
+		const going = storm(app.url, run, round, 25_000, seen);
+		await inTheMidst(round, seen);
 		await app.stop('SIGKILL');
 		await going;
 		await check(folder, {}, run, seen);
@@ -54,8 +62,8 @@ test(
 			const app = await startApp(folder, env);
 			const run = `r${Math.floor(round / 10)}`;
 			await makeRun(app.url, run);
-			const going = storm(app.url, run, round, round % 10 === 9 ? 4000 : 5000, seen);
-			await pause(momentOf(round));
+			const going = storm(app.url, run, round, 25_000, seen, round % 10 === 9 ? 40 : Infinity);
+			await inTheMidst(round, seen);
 			// pulling the database's plug: the app has to wait for it, and go on without hands
 			if (round % 10 === 9) execFileSync(clusterScript, ['restart', database.folder, 'immediate']);
 			else await app.stop('SIGKILL');
