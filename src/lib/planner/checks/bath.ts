@@ -1,5 +1,4 @@
-import type { BathLimits } from '../../formulary/index.ts';
-import { dipMinutes } from '../phases/dip.ts';
+import { dipMinutes, strongestBath } from '../phases/dip.ts';
 import { figure, levelText } from '../words.ts';
 import { called, giving, NEAR, type Check, type Given, type Seen } from './check.ts';
 
@@ -8,17 +7,11 @@ const dips = (seen: Seen) =>
 		given.phase.kind === 'dip' && given.bottle.row.bath ? [{ ...given, bath: given.bottle.row.bath }] : []
 	);
 
-/** The highest level a short bath may have at this temperature; null: none is on record. */
-function strongest(bath: BathLimits, temperatureC: number | null) {
-	const { warm } = bath;
-	if (!warm || (temperatureC !== null && temperatureC <= warm.value.aboveC))
-		return bath.ceiling && { level: bath.ceiling.value, source: bath.ceiling.source, why: '' };
-	return {
-		level: warm.value.ceiling,
-		source: warm.source,
-		why:
-			temperatureC === null ? ' (taken as warm: no temperature is given)' : ` above ${warm.value.aboveC} °C`
-	};
+/** The job it stands at: the first dip still to come, else the first of all. */
+function dipOf(seen: Seen, phase: string): { task?: string } {
+	const all = seen.plan.tasks.filter((task) => task.kind === 'dip' && task.phase === phase);
+	const task = all.find(({ at }) => Date.parse(at) >= seen.nowMs) ?? all[0];
+	return task ? { task: task.id } : {};
 }
 
 /** A short bath stronger than fish live through. */
@@ -30,7 +23,7 @@ export const bathTooStrong: Check = {
 	source: 'the limits of a short bath on the shelf',
 	find: (seen) =>
 		dips(seen).flatMap(({ phase, bottle, bath, from }) => {
-			const most = strongest(bath, seen.run.tank.temperatureC);
+			const most = strongestBath(bath, seen.run.tank.temperatureC);
 			const level = (phase.level ?? bottle.medicine.level)?.high ?? 0;
 			if (!most || level <= most.level + NEAR) return [];
 			return [
@@ -38,7 +31,8 @@ export const bathTooStrong: Check = {
 					date: from,
 					phase: phase.id,
 					cell: `phases.${phase.id}.level`,
-					message: `The dip holds ${levelText(bottle, level)} of ${called(bottle)}; ${levelText(bottle, most.level)} is the most${most.why}.`,
+					...dipOf(seen, phase.id),
+					message: `The dip asks for ${levelText(bottle, level)} of ${called(bottle)}; ${levelText(bottle, most.level)} is the most${most.why}.`,
 					because: `It is ${figure(level / most.level, 1)} times what fish are on record to bear for minutes.`,
 					source: most.source
 				}
@@ -46,7 +40,7 @@ export const bathTooStrong: Check = {
 		}),
 	repairs: (draft, seen) =>
 		ofPhase(dips(seen), draft.phase).flatMap(({ bottle, bath }) => {
-			const most = strongest(bath, seen.run.tank.temperatureC);
+			const most = strongestBath(bath, seen.run.tank.temperatureC);
 			return most && draft.cell
 				? [
 						{
@@ -75,7 +69,8 @@ export const bathTooLong: Check = {
 					date: from,
 					phase: phase.id,
 					cell: `phases.${phase.id}.lasts`,
-					message: `The dip lasts ${figure(minutes, 1)} min; ${figure(most, 1)} min in ${called(bottle)} is the longest.`,
+					...dipOf(seen, phase.id),
+					message: `The dip is to last ${figure(minutes, 1)} min; ${figure(most, 1)} min in ${called(bottle)} is the longest.`,
 					because: 'The keeper stays beside it and ends it at the first distress, never later than this.',
 					source: bath.minutes.source
 				}

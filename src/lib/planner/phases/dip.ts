@@ -1,3 +1,4 @@
+import type { BathLimits } from '../../formulary/index.ts';
 import type { Phase } from '../../run/index.ts';
 import { measureOut, type Bottle } from '../bottle.ts';
 import { dutiesOf } from '../duties.ts';
@@ -54,6 +55,38 @@ export function dipMinutes(phase: Phase, bottle: Bottle | null): number | null {
 	return bottle?.medicine.active === 'fresh-water' ? FRESH_WATER_MINUTES : null;
 }
 
+/** The highest level a short bath may have at this temperature; null: none is on record. */
+export function strongestBath({ warm, ceiling }: BathLimits, temperatureC: number | null) {
+	if (!warm || (temperatureC !== null && temperatureC <= warm.value.aboveC))
+		return ceiling && { level: ceiling.value, source: ceiling.source, why: '' };
+	return {
+		level: warm.value.ceiling,
+		source: warm.source,
+		why:
+			temperatureC === null ? ' (taken as warm: no temperature is given)' : ` above ${warm.value.aboveC} °C`
+	};
+}
+
+/** No dip is handed out stronger or longer than fish are on record to bear, whatever the row asks. */
+function borne(phase: Phase, bottle: Bottle | null, temperatureC: number | null) {
+	const asked = { level: phase.level?.high ?? null, minutes: dipMinutes(phase, bottle) };
+	const bath = bottle?.row.bath;
+	if (!bath) return { ...asked, cut: '' };
+	const most = strongestBath(bath, temperatureC)?.level ?? Infinity;
+	const longest = bath.minutes.value.high;
+	const strong = asked.level !== null && asked.level > most;
+	const long = asked.minutes !== null && asked.minutes > longest;
+	const asks = [
+		...(strong && bottle ? [levelText(bottle, asked.level ?? 0)] : []),
+		...(long ? [`${figure(asked.minutes ?? 0, 0)} min`] : [])
+	];
+	return {
+		level: strong ? most : asked.level,
+		minutes: long ? longest : asked.minutes,
+		cut: asks.length > 0 ? ` The row asks for ${asks.join(' and ')}: cut to what fish bear.` : ''
+	};
+}
+
 function dipJob(phase: Phase, bottle: Bottle | null, { n, place, of }: Turn, bench: Bench): Job {
 	return {
 		phase: phase.id,
@@ -64,9 +97,8 @@ function dipJob(phase: Phase, bottle: Bottle | null, { n, place, of }: Turn, ben
 }
 
 function dipDeed(phase: Phase, bottle: Bottle | null, n: number, of: number, bench: Bench): Deed {
-	const minutes = dipMinutes(phase, bottle);
+	const { minutes, level, cut } = borne(phase, bottle, bench.run.tank.temperatureC);
 	const fresh = bottle?.medicine.active === 'fresh-water';
-	const level = phase.level?.high ?? null;
 	const litres = phase.bathL;
 	const amount =
 		litres === null
@@ -99,9 +131,9 @@ function dipDeed(phase: Phase, bottle: Bottle | null, n: number, of: number, ben
 				: `${name} dip ${n} of ${of}: no amount, ${missing}`,
 			because:
 				amount && level !== null && bottle && !fresh
-					? `${levelText(bottle, level)} in ${figure(litres ?? 0, 1)} L asks ${amountText(amount)}; ${time}, matched to ${around} and the tank’s pH.`
+					? `${levelText(bottle, level)} in ${figure(litres ?? 0, 1)} L asks ${amountText(amount)}; ${time}, matched to ${around} and the tank’s pH.${cut}`
 					: amount
-						? `Fresh water matched to ${around} and the tank’s pH, aerated; ${time}.`
+						? `Fresh water matched to ${around} and the tank’s pH, aerated; ${time}.${cut}`
 						: `No dip can be justified: ${missing}.`,
 			...(bottle ? { medicine: bottle.id } : {}),
 			...(minutes === null ? {} : { minutes }),

@@ -44,6 +44,16 @@ describe('a dip, worked by hand', () => {
 		expect(levels.every(({ medicinesMgPerL }) => medicinesMgPerL.fo === 0)).toBe(true);
 	});
 
+	it('300 uL/L for 90 minutes at 26 °C is cut to 150 uL/L and 60 minutes (UF/IFAS VM-77): 1.5 mL in 10 L', () => {
+		const [dip] = ofKind(
+			planned({ kind: 'dip', medicine: 'fo', level: '300 uL/L', bath: '10 L', lasts: '90 min' }).tasks,
+			'dip'
+		);
+		expect(dip).toMatchObject({ amount: { value: 1.5, unit: 'mL' }, minutes: 60 });
+		expect(dip?.text).toBe('Formalin dip 1 of 1: 1.5 mL in 10 L, 60 min at most');
+		expect(dip?.because).toContain('The row asks for 300 uL/L and 90 min: cut to what fish bear.');
+	});
+
 	it('a fresh-water dip asks its litres and no medicine', () => {
 		const [dip] = ofKind(
 			planned({ kind: 'dip', medicine: 'fresh', bath: '8 L', lasts: '4 min' }).tasks,
