@@ -10,6 +10,7 @@ import { changeSize, weekWithoutChange } from './change.ts';
 import type { Check, Seen } from './check.ts';
 import { fishFight, lidMissing, othersPresent } from './company.ts';
 import { courseShort, cystsOutlive, targetUntreated } from './course.ts';
+import { doseTooBig } from './dose-size.ts';
 import { doseUnanswered, readingDoubtful, readingUnconfirmed } from './dose-record.ts';
 import {
 	conditionerWithCopper,
@@ -18,10 +19,12 @@ import {
 	limeWithCopper,
 	prescriptionMissing
 } from './equipment.ts';
+import { fishTemperature } from './fish-warmth.ts';
 import { callTheVet, refusesFood } from './fish.ts';
 import { doseTooSoon, pulseGap, spareMissing, transferGap } from './gap.ts';
 import { belowFloor, holdUntested, windowTooLow } from './hold.ts';
 import { copperScale, kitDisturbed, kitTooCoarse, stepTooCoarse } from './kit.ts';
+import { stillInWater } from './still-in-water.ts';
 import { neverEnds, planCut, timeMoved } from './placing.ts';
 import { measureMissing, quantityMissing } from './quantities.ts';
 import { releaseEarly, releaseOpen, releaseSalinity } from './release.ts';
@@ -45,8 +48,10 @@ export const checks: readonly Check[] = [
 	sharedWater,
 	washoutShort,
 	washoutUntested,
+	stillInWater,
 	aboveCeiling,
 	raiseTooLarge,
+	doseTooBig,
 	bathTooStrong,
 	bathTooLong,
 	belowFloor,
@@ -89,6 +94,7 @@ export const checks: readonly Check[] = [
 	weekWithoutChange,
 	changeSize,
 	sourceUnmatched,
+	fishTemperature,
 	heatLoose,
 	awayOnTask,
 	fishAdded,

@@ -18,6 +18,7 @@ import {
 import { medicineCases } from '../checks/cases/medicine.ts';
 import { recordCases } from '../checks/cases/record.ts';
 import { tankCases } from '../checks/cases/tank.ts';
+import { typedCases } from '../checks/cases/typed.ts';
 import { checks } from '../checks/index.ts';
 import { exampleDocument, exampleNow } from '../example.ts';
 import type { Finding, Plan } from '../plan.ts';
@@ -25,7 +26,7 @@ import { cellEdit, rowEdit } from './cells.ts';
 import { cheaper, costText, type Cost } from './cost.ts';
 import { offerRepairs } from './offer.ts';
 
-const cases = [...medicineCases, ...tankCases, ...recordCases];
+const cases = [...medicineCases, ...tankCases, ...recordCases, ...typedCases];
 
 /** The matter of a finding, told here without the planner's own notion: rule and place, or rule and day. */
 const matter = ({ rule, phase, cell, date }: Finding) =>

@@ -135,7 +135,10 @@ export const medicineCases: readonly Case[] = [
 	},
 	{
 		rule: 'shared-water',
-		trips: { medicines: [bottle.cu, bottle.cq], rows: { flukes: { medicine: 'cq', level: '10 mg/L' } } },
+		trips: {
+			medicines: [bottle.cu, bottle.cq],
+			rows: { flukes: { medicine: 'cq', level: '10 mg/L' }, watch: { lasts: '30 d', change: '40% daily' } }
+		},
 		near: {},
 		severity: 'stop',
 		date: '2026-12-02',
@@ -269,7 +272,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-11-28',
 		at: 'phases.bath.level',
-		says: 'The dip holds 200 uL/L of formalin; 150 uL/L is the most above 21 °C.',
+		says: 'The dip asks for 200 uL/L of formalin; 150 uL/L is the most above 21 °C.',
 		mend: 'Dip in 150 uL/L'
 	},
 	{
@@ -279,7 +282,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-11-28',
 		at: 'phases.bath.lasts',
-		says: 'The dip lasts 90 min; 60 min in formalin is the longest.',
+		says: 'The dip is to last 90 min; 60 min in formalin is the longest.',
 		mend: 'Dip for 60 min'
 	},
 	{
