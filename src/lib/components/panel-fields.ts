@@ -1,13 +1,15 @@
 import { groups, labels, targets } from '$lib/formulary';
-import { aerations, conditioners, substrates } from '$lib/run';
+import { aerations, conditioners, inhabitants, lightings, substrates } from '$lib/run';
 
 /** One field of the panels beside the sheet: a key of the plan file, how it is called, what it takes. */
 export interface PanelField {
+	/** with a point where it stands in a part of its own: `heater.holdsWithin` */
 	key: string;
 	label: string;
 	/** an example with its unit */
 	hint?: string;
-	kind?: 'text' | 'number' | 'date' | 'check' | 'choice';
+	/** `several`: a list of words; `said`: yes, no, or nobody knows */
+	kind?: 'text' | 'number' | 'date' | 'check' | 'said' | 'choice' | 'several';
 	choices?: readonly { value: string; text: string }[];
 }
 
@@ -25,8 +27,14 @@ export const tankFields: readonly PanelField[] = [
 	{ key: 'aeration', label: 'Aeration', kind: 'choice', choices: choices(aerations) },
 	{ key: 'substrate', label: 'Substrate', kind: 'choice', choices: choices(substrates) },
 	{ key: 'conditioner', label: 'Conditioner', kind: 'choice', choices: choices(conditioners) },
+	{ key: 'holds', label: 'In the tank', kind: 'several', choices: choices(inhabitants) },
+	{ key: 'lights', label: 'Lights', kind: 'choice', choices: choices(lightings) },
+	{ key: 'lid', label: 'Lid', kind: 'said' },
+	{ key: 'heater.holdsWithin', label: 'Heater holds within', hint: '1 C' },
 	{ key: 'carbon', label: 'Carbon', kind: 'check' },
+	{ key: 'resin', label: 'Resin', kind: 'check' },
 	{ key: 'uv', label: 'UV', kind: 'check' },
+	{ key: 'ozone', label: 'Ozone', kind: 'check' },
 	{ key: 'skimmer', label: 'Skimmer', kind: 'check' }
 ];
 

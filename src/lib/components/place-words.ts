@@ -16,7 +16,7 @@ const panels: Record<string, { title: string; fields: Named }> = {
 export function placeWords(document: SheetDocument, cell: string): string {
 	const [list = '', id = '', key = ''] = cell.split('.');
 	const panel = panels[list];
-	if (panel) return `${panel.title}, ${labelOf(panel.fields, id)}`;
+	if (panel) return `${panel.title}, ${labelOf(panel.fields, key ? `${id}.${key}` : id)}`;
 	if (list === 'phases') {
 		const row = document.phases.findIndex((phase) => phase.id === id);
 		const title = columns.find((column) => column.key === key)?.title ?? labelOf(rowFields, key);

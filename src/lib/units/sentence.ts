@@ -5,7 +5,7 @@ const figure = String.raw`-?\d+(?:\.\d+)?`;
 
 /** `12 to 15`, `106 of 112`: figures that share the unit behind the last. */
 const quantity = new RegExp(
-	String.raw`(?<![\d.,])(?:(${figure})( to | of | or | than at |–))?(${figure}) (°C|L\/d|L)(?![\p{L}\d/-])`,
+	String.raw`(?<![\d.,])(?:(${figure})( to | of | or | than at |–))?(${figure}) (°C|L\/d|L|cm)(?![\p{L}\d/-])`,
 	'gu'
 );
 
@@ -13,10 +13,15 @@ const quantity = new RegExp(
 const stepBefore = /\b(by|within|than|at most)(?: about)? $/i;
 const stepAfter = /^ (off|per hour|an hour|is the most|at once)\b/i;
 
-const dimensions: Record<string, Dimension> = { L: 'volume', 'L/d': 'volumePerDay', '°C': 'temperature' };
+const dimensions: Record<string, Dimension> = {
+	L: 'volume',
+	'L/d': 'volumePerDay',
+	'°C': 'temperature',
+	cm: 'length'
+};
 
 /**
- * A metric sentence as people of one system read it: litres and degrees are put in their units, everything else
+ * A metric sentence as people of one system read it: litres, degrees and lengths are put in their units, everything else
  * stays. What is measured out in mL or mg stays too, since the tools are metric, and so do mg/L and ppt.
  */
 export function sentenceIn(system: UnitSystem, sentence: string): string {

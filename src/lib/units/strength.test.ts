@@ -22,7 +22,10 @@ const strengths: [string, string, number][] = [
 	['1 g per 40 L gives 2.5 mg/L', 'powder', 0.1],
 	['1 mL/mL', 'whole', 1],
 	['100 % v/v', 'whole', 1],
-	['1 mL per 40 L gives 25 uL/L', 'whole', 1]
+	['1 mL per 40 L gives 25 uL/L', 'whole', 1],
+	// 20 drops to the mL: 0.05 mL in a US gallon of 3.785411784 L to 0.25 mg/L holds 0.946352946 mg
+	['1 drop (20/mL) per gal gives 0.25 ppm', 'liquid', 18.92705892],
+	['0.01 mg/mL', 'liquid', 0.01]
 ];
 
 describe('strengths', () => {
@@ -43,6 +46,10 @@ describe('strengths', () => {
 		['0 mg/mL', /above zero/],
 		['-2 mg/mL', /strength|above zero/],
 		['0 mL per 40 L gives 0.25 mg/L', /2 mg\/mL/],
+		['1 mL per 40 L', /the level that it gives/],
+		['5 mL/10 gal', /the level that it gives/],
+		['2 mg/L', /at least 0.01 mg\/mL/],
+		['1 mL per 40 L gives 0.0001 mg/L', /at least 0.01 mg\/mL/],
 		['strong', /2 mg\/mL/]
 	])('%s is a problem', (text, expected) => {
 		const strength = readStrength(text);

@@ -20,6 +20,12 @@ export function readStrength(text: string): Read<Strength> {
 	const source = plain(text);
 	const rate = labelRate(source);
 	if (rate) return sound(rate, text);
+	if (rateWithoutLevel(source))
+		return unreadable(
+			'strength',
+			text,
+			'the level that it gives as well, such as 1 mL per 40 L gives 0.25 mg/L'
+		);
 	const split = splitNumber(source);
 	if (!split.ok) return unreadable('strength', text, expected);
 	const { value, rest } = split.value;
@@ -49,13 +55,16 @@ function ratio(value: number, unit: string, above: string, below: string): Stren
 	);
 }
 
-const rateForm = /^(.+?)(?: ?\/ ?| per | treats | in | into )(.+?)(?: gives | to | makes | ?= ?|: ?)(.+)$/i;
+/** A drop size in brackets has a slash of its own, so brackets are read as one. */
+const rateForm =
+	/^((?:\([^)]*\)|[^(])+?)(?: ?\/ ?| per | treats | in | into )(.+?)(?: gives | to | makes | ?= ?|: ?)(.+)$/i;
 
 function labelRate(source: string): Strength | null {
 	const parts = rateForm.exec(source);
 	if (!parts) return null;
 	const amount = readQuantity(parts[1] ?? '', ['volume', 'mass']);
-	const water = readQuantity(parts[2] ?? '', 'volume');
+	// `per gal` is per one of them
+	const water = readQuantity((parts[2] ?? '').replace(/^(?=[a-z])/i, '1 '), 'volume');
 	const level = readQuantity(parts[3] ?? '', ['concentration', 'volumeShare']);
 	if (!amount.ok || !water.ok || !level.ok || amount.value.value === 0) return null;
 	const waterL = inUnit(water.value, 'L');
@@ -72,11 +81,26 @@ function labelRate(source: string): Strength | null {
 		: { form: 'powder', gPerG: activeMg / inUnit(amount.value, 'mg') };
 }
 
+/** `1 mL per 40 L`: how much goes into how much water, but not what that comes to. */
+function rateWithoutLevel(source: string): boolean {
+	const parts = /^(.+?)(?: ?\/ ?| per | treats | in | into )(?=\d)(.+)$/i.exec(source);
+	return readQuantity(parts?.[1] ?? '', 'volume').ok && readQuantity(parts?.[2] ?? '', 'volume').ok;
+}
+
+/** Weaker than this no bottle is sold: it is a level of the tank, or a unit slipped (judgment, no source). */
+const weakestMgPerMl = 0.01;
+
 /** More active part than bottle, or none, is a slip. The hair above 1 is for rounding of a rate. */
 function sound(strength: Strength, text: string): Read<Strength> {
 	const share =
 		strength.form === 'powder' ? strength.gPerG : strength.form === 'whole' ? strength.mlPerMl : 0.5;
 	if (share > 1 + 1e-9) return unreadable('out-of-range', text, 'a share of at most 100 %');
+	if (strength.form === 'liquid' && strength.mgPerMl > 0 && strength.mgPerMl < weakestMgPerMl)
+		return unreadable(
+			'out-of-range',
+			text,
+			`a strength of at least ${weakestMgPerMl} mg/mL: less is the level of a tank, not of a bottle`
+		);
 	const amount = strength.form === 'liquid' ? strength.mgPerMl : share;
 	return amount > 0 ? read(strength) : unreadable('out-of-range', text, `a strength above zero: ${expected}`);
 }

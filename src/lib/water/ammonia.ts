@@ -66,15 +66,16 @@ export function nh3N(tanMgNPerL: number, water: AmmoniaWater): Read<number> {
 }
 
 /** What an ammonia kit's number means. */
-export type AmmoniaReading = 'tan' | 'nh3-total' | 'nh3-free';
+export type AmmoniaReading = 'tan' | 'nh3-total' | 'nh4-total' | 'nh3-free';
 
 /**
- * TAN (mg N/L) behind a kit's number: `tan` is total as N, `nh3-total` is total given as NH3, `nh3-free` is the
+ * TAN (mg N/L) behind a kit's number: `tan` is total as N, `nh3-total` and `nh4-total` are total given as NH3 or NH4, `nh3-free` is the
  * un-ionised part as NH3 and needs the water. A problem outside the formula's range.
  */
 export function tanFromKit(valueMgPerL: number, as: AmmoniaReading, water: AmmoniaWater): Read<number> {
 	if (as === 'tan') return read(valueMgPerL);
 	if (as === 'nh3-total') return read(valueMgPerL / nh3PerN);
+	if (as === 'nh4-total') return read(valueMgPerL / nh4PerN);
 	const share = unionisedFraction(water);
 	return share.ok ? read(valueMgPerL / nh3PerN / share.value.fraction) : share;
 }
@@ -83,6 +84,7 @@ export function tanFromKit(valueMgPerL: number, as: AmmoniaReading, water: Ammon
 export function kitFromTan(tanMgNPerL: number, as: AmmoniaReading, water: AmmoniaWater): Read<number> {
 	if (as === 'tan') return read(tanMgNPerL);
 	if (as === 'nh3-total') return read(tanMgNPerL * nh3PerN);
+	if (as === 'nh4-total') return read(tanMgNPerL * nh4PerN);
 	const share = unionisedFraction(water);
 	return share.ok ? read(tanMgNPerL * nh3PerN * share.value.fraction) : share;
 }

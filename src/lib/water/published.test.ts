@@ -25,6 +25,7 @@ import {
 	lossPerDay,
 	nh3N,
 	nh3PerN,
+	nh4PerN,
 	no2PerN,
 	no3PerN,
 	oxygenSaturationMgPerL,
@@ -256,6 +257,8 @@ describe('ammonia', () => {
 		));
 	it('mass of NH3, NO3, NO2 per mass of N; atomic weights', () => {
 		near(nh3PerN, 1.2159, 0.0003);
+		// atomic weights 14.007 and 1.008 (IUPAC, abridged): (14.007 + 4 x 1.008) / 14.007
+		near(nh4PerN, 1.2879, 0.0003);
 		near(no3PerN, 4.4266, 0.0005);
 		near(no2PerN, 3.2844, 0.0005);
 	});

@@ -45,3 +45,41 @@ describe.each(questions.map((question) => [question.id, question] as const))('%s
 
 it('every question has an id of its own', () =>
 	expect(new Set(questions.map(({ id }) => id)).size).toBe(questions.length));
+
+const answerOf = (id: string, texts: Record<string, string>) => {
+	const found = questions.find((question) => question.id === id);
+	if (!found) throw new Error(`no question ${id}`);
+	return found.answer(texts);
+};
+
+describe('what no tank can give', () => {
+	it('a shrunken volume above the full one is refused at its field', () => {
+		const texts = { reading: '0.12 mg/L', shrunken: '116 L', volume: '112 L' };
+		expect(answerOf('topoff', texts)).toMatchObject({
+			ok: false,
+			input: 'shrunken',
+			problem: { seen: '116 L', expected: 'a volume up to the full 112 L' }
+		});
+		expect(answerOf('topoff', { ...texts, shrunken: '112 L' })).toMatchObject({
+			ok: true,
+			value: { json: { mgPerL: 0.12 } }
+		});
+	});
+	it('figures that overflow give no answer', () => {
+		const texts = { volume: '1e300 L', from: '0 mg/L', to: '1e300 mg/L', strength: '2 mg/mL' };
+		expect(answerOf('dose', texts)).toMatchObject({ ok: false, problem: { code: 'out-of-range' } });
+	});
+	it('a kit that counts NH4 is read by the mass of its nitrogen', () => {
+		// 18.039 mg of ammonium hold 14.007 mg of nitrogen (atomic weights)
+		const kit = questions.find(({ ask, inputs }) => ask === 'kit' && 'as' in inputs);
+		const outcome = kit?.answer({
+			reading: '1.2879 mg/L',
+			as: 'nh4-total',
+			temperature: '25 C',
+			salinity: '34 ppt',
+			pH: '8.1'
+		});
+		expect(outcome).toMatchObject({ ok: true });
+		if (outcome?.ok) expect(outcome.value.json.tanMgNPerL).toBeCloseTo(1, 4);
+	});
+});

@@ -19,7 +19,9 @@ export function outside(range: Range, value: number): { ok: false; problem: Prob
 }
 
 const said = (range: Range, value: number): string =>
-	range.unit === '' ? String(value) : `${value} ${range.unit}`;
+	range.unit === '' ? figure(value) : `${figure(value)} ${range.unit}`;
+
+const figure = (value: number): string => String(Number(value.toPrecision(6)));
 
 /** The first problem among several numbers, else null. */
 export function outsideAny(

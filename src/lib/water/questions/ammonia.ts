@@ -29,12 +29,18 @@ const total: Input<number> = {
 	read: (text) => readConcentration(text, 'mass')
 };
 
-const kitWords: readonly AmmoniaReading[] = ['tan', 'nh3-total', 'nh3-free'];
+const kitWords: readonly AmmoniaReading[] = ['tan', 'nh3-total', 'nh4-total', 'nh3-free'];
 const as: Input<AmmoniaReading> = {
 	label: 'Kit reports',
 	example: 'tan',
 	otherwise: 'tan',
 	choices: kitWords,
+	choiceNames: {
+		tan: 'total, as N (TAN)',
+		'nh3-total': 'total, as NH₃',
+		'nh4-total': 'total, as NH₄',
+		'nh3-free': 'free NH₃'
+	},
 	read: (text): Read<AmmoniaReading> => {
 		const word = kitWords.find((kit) => kit === text);
 		return word ? read(word) : unreadable('choice', text, `one of ${kitWords.join(', ')}`);

@@ -5,7 +5,8 @@ import {
 	readDurationDays,
 	readFraction,
 	readVolumeL,
-	readVolumeLPerDay
+	readVolumeLPerDay,
+	unreadable
 } from '../../units/index.ts';
 import {
 	afterChanges,
@@ -194,6 +195,11 @@ export const dilutionQuestions = [
 			volume: { ...water, label: 'Full volume' }
 		},
 		solve: ({ reading, shrunken, volume }) => {
+			if (shrunken > volume)
+				return blame(
+					'shrunken',
+					unreadable('out-of-range', `${shrunken} L`, `a volume up to the full ${volume} L`)
+				);
 			const mgPerL = (reading * shrunken) / volume;
 			return answered({ mgPerL }, { label: 'after the top-off', dimension: 'concentration', value: mgPerL });
 		}

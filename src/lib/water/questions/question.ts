@@ -13,6 +13,8 @@ export interface Input<T = unknown> {
 	aside?: string;
 	/** closed list of words */
 	choices?: readonly string[];
+	/** what a page says of each */
+	choiceNames?: Readonly<Record<string, string>>;
 	/** a gravity is typed here: the page shows what it means by each pair */
 	gravity?: boolean;
 }
@@ -70,11 +72,21 @@ export function question<I extends Record<string, Input>>(
 				values[name] = value.value;
 			}
 			const outcome = solve(values as Values<I>);
-			if (outcome.ok) return outcome;
+			if (outcome.ok) return finite(outcome.value);
 			const said = 'input' in outcome ? outcome.input : null;
 			return { ...outcome, input: said ?? inputNamed(about.inputs, outcome.problem) };
 		}
 	};
+}
+
+/** Figures of the size of atoms or galaxies overflow; no answer is better than none that says so. */
+function finite(answer: Answered): Outcome {
+	const broken = Object.values(answer.json).some(
+		(value) => typeof value === 'number' && !Number.isFinite(value)
+	);
+	if (!broken) return { ok: true, value: answer };
+	const failure = unreadable('out-of-range', 'figures that no tank holds', 'figures of the size of a tank');
+	return { ...failure, input: null };
 }
 
 function readInput(input: Input, typed: string | undefined): Read<unknown> {
