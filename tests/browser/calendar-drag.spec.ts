@@ -109,12 +109,14 @@ test('the end of a band writes what its row lasts', async ({ page }) => {
 	const day = await end.evaluate(
 		(band) => band.closest('.week')?.querySelector('[data-day]')?.getBoundingClientRect().width ?? 0
 	);
+	// on one day of the week the band ends in the first column, and there is nothing before it
+	const by = box.width < 1.5 * day ? 1 : -1;
 	await page.mouse.move(box.x + box.width - 5, box.y + 8);
 	await page.mouse.down();
-	await page.mouse.move(box.x + box.width - 5 - day, box.y + 8, { steps: 6 });
+	await page.mouse.move(box.x + box.width - 5 + by * day, box.y + 8, { steps: 6 });
 	await page.mouse.up();
 	await expect.poll(() => shown(page, 1, 3)).not.toBe(before);
-	expect(Number.parseInt(await shown(page, 1, 3))).toBe(Number.parseInt(before) - 1);
+	expect(Number.parseInt(await shown(page, 1, 3))).toBe(Number.parseInt(before) + by);
 	await expect(lasts(page)).toBeVisible();
 	await expect(page.locator('[data-row="1"].computed, [data-row="1"] .computed').nth(1)).not.toHaveText(last);
 });
