@@ -31,6 +31,24 @@ export interface Bottle {
 
 const perDay = (halfLifeDays: number | null) => (halfLifeDays === null ? 0 : Math.LN2 / halfLifeDays);
 
+/** The upper end of a range typed with the bottle stands for its ceiling where nothing else is said. */
+const labelTop = ({ level }: Medicine): number | null =>
+	level && level.low < level.high ? level.high : null;
+
+/**
+ * Only the label can say what fish bear of it, and nothing of the label was typed: a level in a row of the sheet
+ * alone justifies no dose.
+ */
+export const isUnlabelled = ({ medicine, ceiling }: Bottle): boolean =>
+	ceiling === null && medicine.level === undefined && medicine.active !== 'fresh-water';
+
+/** Said where a dose then has no amount. */
+export const UNLABELLED = 'the ceiling on the label of its bottle was not typed';
+
+/** The most a row may ask for; null: nothing is known. */
+export const mostAllowed = ({ ceiling, medicine }: Bottle): number | null =>
+	ceiling ?? medicine.level?.high ?? null;
+
 /** All medicines of a run, in its order. */
 export const bottlesOf = (run: Run): Bottle[] => run.medicines.map(toBottle);
 
@@ -45,7 +63,7 @@ function toBottle(medicine: Medicine, index: number): Bottle {
 		row,
 		window: medicine.level ?? row.window?.value ?? null,
 		aim: row.aim?.value ?? null,
-		ceiling: medicine.ceiling ?? row.ceiling?.value ?? null,
+		ceiling: medicine.ceiling ?? row.ceiling?.value ?? labelTop(medicine),
 		clear: row.clear?.value ?? (medicine.level?.low ?? row.window?.value.low ?? 0) / 10,
 		contactDays: (medicine.contactHours ?? row.contactHours.value) / 24,
 		// The forecast takes the least loss: a wash-out is then never called clear too early.

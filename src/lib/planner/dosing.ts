@@ -1,5 +1,5 @@
 import type { Phase } from '../run/index.ts';
-import { activeIn, measureOut, type Bottle } from './bottle.ts';
+import { activeIn, isUnlabelled, measureOut, UNLABELLED, type Bottle } from './bottle.ts';
 import type { Deed, Job } from './job.ts';
 import type { Amount } from './plan.ts';
 import type { Bench } from './phase-kind.ts';
@@ -16,6 +16,8 @@ export interface DoseWish {
 	/** no instant may see more than this, judged at least loss; null: no ceiling is known */
 	ceiling: number | null;
 	because(from: number, to: number): string;
+	/** why no level can be raised to, where it is not simply missing */
+	lacks?: string | undefined;
 	applied?(atMs: number): void;
 	/** told when its turn came and nothing was left to give */
 	spared?(): void;
@@ -32,7 +34,8 @@ export function doseJob(wish: DoseWish): Job {
 		applied: wish.applied,
 		act: (water) => {
 			const wanted = wish.raise(water);
-			if (wanted === null) return nameless(wish, 'its level is missing');
+			if (isUnlabelled(bottle)) return nameless(wish, UNLABELLED);
+			if (wanted === null) return nameless(wish, wish.lacks ?? 'its level is missing');
 			const held = wish.bench.withheld(bottle);
 			const raise = Math.min(wanted, room(wish, water));
 			if (raise <= 0) return spare(wish);

@@ -109,6 +109,11 @@ describe('dosing', () => {
 		const [first] = doses(planned([hold({ level: undefined })], { medicines: [chelated] }), 'copper');
 		expect(first?.amount).toBeNull();
 		expect(medicines['copper-chelated'].window).toBeNull();
+		const byRow = doses(planned([hold({ level: '50-60 mg/L' })], { medicines: [chelated] }), 'copper');
+		expect(byRow.map(({ amount }) => amount)).toEqual([null]);
+		const labelled = { ...chelated, level: '1.5-2 mg/L' };
+		const [told] = doses(planned([hold({ level: '1.5-2 mg/L' })], { medicines: [labelled] }), 'copper');
+		expect(told?.amount?.value).toBeGreaterThan(0);
 	});
 
 	it('(J) clear is 0.02 mg/L of copper, 1.5 uL/L of formalin, 0.2 mg/L of praziquantel, 1 mg/L of chloroquine', () => {

@@ -1,14 +1,17 @@
-import { holdLevels } from '../phases/hold.ts';
+import { mostAllowed, type Bottle } from '../bottle.ts';
+import { holdLevels, isAboveCeiling } from '../phases/hold.ts';
 import { figure, levelText } from '../words.ts';
 import { unsourced } from '../../formulary/index.ts';
 import {
 	bottleOf,
 	bottlesIn,
 	called,
+	dayAt,
 	dosing,
 	during,
 	firstPer,
 	levelIn,
+	logOf,
 	NEAR,
 	phaseOf,
 	servicesIn,
@@ -28,7 +31,7 @@ export const aboveCeiling: Check = {
 	find: (seen) => [...dosing(seen).flatMap((given) => asked(given) ?? []), ...reached(seen)],
 	repairs(draft, seen) {
 		const given = dosing(seen).find(({ phase }) => phase.id === draft.phase);
-		const ceiling = given?.bottle.ceiling;
+		const ceiling = given && mostAllowed(given.bottle);
 		if (!given || ceiling == null || !draft.cell) return [];
 		return draft.cell.endsWith('.aim')
 			? lowerAim(given, draft.cell)
@@ -38,16 +41,22 @@ export const aboveCeiling: Check = {
 
 function asked({ phase, bottle, from }: Given): Draft | null {
 	const top = Math.max(phase.level?.high ?? 0, phase.aim ?? 0);
-	if (bottle.ceiling === null || top <= bottle.ceiling + NEAR) return null;
+	const most = mostAllowed(bottle);
+	if (most === null || top <= most + NEAR) return null;
+	const above = phase.kind === 'hold' && isAboveCeiling(phase, bottle);
 	return {
 		date: from,
 		phase: phase.id,
 		cell: `phases.${phase.id}.level`,
-		message: `${phase.id} asks for up to ${levelText(bottle, top)}; the ceiling of ${called(bottle)} is ${levelText(bottle, bottle.ceiling)}.`,
-		because: `Above it the medicine kills fish. Doses are cut at the ceiling, so ${levelText(bottle, top)} would never be reached.`,
+		message: above
+			? `The window of ${phase.id}, ${figure(phase.level?.low ?? 0, 3)} to ${levelText(bottle, top)}, lies above the ceiling of ${called(bottle)}, ${levelText(bottle, most)}.`
+			: `${phase.id} asks for up to ${levelText(bottle, top)}; the ceiling of ${called(bottle)} is ${levelText(bottle, most)}.`,
+		because: above
+			? 'No dose has an amount until it is mended: a slip of ten, or a window on another scale (chelated copper is read as total copper), may stand behind it.'
+			: `Above it the medicine kills fish. Doses are cut at the ceiling, so ${levelText(bottle, top)} would never be reached.`,
 		source:
-			bottle.medicine.ceiling === undefined
-				? bottle.row.ceiling?.source
+			bottle.medicine.ceiling === undefined && bottle.row.ceiling
+				? bottle.row.ceiling.source
 				: 'the ceiling of the bottle in the plan'
 	};
 }
@@ -64,7 +73,8 @@ function reached(seen: Seen): Draft[] {
 			.find(({ sample }) => levelIn(sample, bottle) > ceiling + NEAR);
 		if (!over) return [];
 		const { netL } = seen.run.tank;
-		const dried = over.dried && netL !== null && over.sample.volumeL < netL - NEAR;
+		const read = readOver(seen, bottle, ceiling, over.day);
+		const dried = !read && over.dried && netL !== null && over.sample.volumeL < netL - NEAR;
 		const given = dosing(seen).find((one) => one.bottle === bottle && during(over.day, one));
 		return [
 			{
@@ -72,14 +82,29 @@ function reached(seen: Seen): Draft[] {
 				date: over.day,
 				phase: given?.phase.id ?? null,
 				cell: given ? `phases.${given.phase.id}.aim` : `medicines.${bottle.id}.ceiling`,
-				message: `${bottle.row.name} reaches ${levelText(bottle, levelIn(over.sample, bottle))} on ${over.day}, over its ceiling of ${levelText(bottle, ceiling)}.`,
-				because: dried
-					? `Evaporation leaves ${figure(over.sample.volumeL, 1)} of ${figure(netL, 1)} L, and the medicine stays behind: aim lower, or have it topped off with fresh water in between.`
-					: 'Change water at once and give nothing to make up for it; test again.',
+				message: read
+					? `The reading of ${dayAt(seen, read.atMs)} puts ${called(bottle)} at ${levelText(bottle, read.value)}, over its ceiling of ${levelText(bottle, ceiling)}.`
+					: `${bottle.row.name} reaches ${levelText(bottle, levelIn(over.sample, bottle))} on ${over.day}, over its ceiling of ${levelText(bottle, ceiling)}.`,
+				because: read
+					? `The plan goes on from that reading. Read again before anything else: ${bottle.measuredAs === 'Cu' ? 'a slip of ten, or a kit on the scale of chelated copper' : 'a slip of ten, or another unit'}, may stand behind it. If it is true, change water and give nothing to make up for it.`
+					: dried
+						? `Evaporation leaves ${figure(over.sample.volumeL, 1)} of ${figure(netL, 1)} L, and the medicine stays behind: aim lower, or have it topped off with fresh water in between.`
+						: 'Change water at once and give nothing to make up for it; test again.',
 				source: bottle.row.ceiling?.source
 			}
 		];
 	});
+}
+
+/** The latest reading up to that day, where it is over the ceiling itself. */
+function readOver(seen: Seen, bottle: Bottle, ceiling: number, day: string) {
+	const last = logOf(seen).findLast(
+		(entry) =>
+			entry.kind === 'reading' &&
+			(entry.what === bottle.measuredAs || entry.what === bottle.id) &&
+			dayAt(seen, entry.atMs) <= day
+	);
+	return last?.kind === 'reading' && last.value > ceiling + NEAR ? last : null;
 }
 
 /** A tenth of the window lower each time, down to just above the floor. */

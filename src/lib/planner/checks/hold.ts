@@ -1,5 +1,6 @@
 import { unsourced } from '../../formulary/index.ts';
 import { dayNumber, dayText } from '../../run/index.ts';
+import { mostAllowed } from '../bottle.ts';
 import { holdLevels } from '../phases/hold.ts';
 import { figure, levelText } from '../words.ts';
 import {
@@ -11,12 +12,13 @@ import {
 	NEAR,
 	servicesIn,
 	withheld,
+	type Candidate,
 	type Check,
 	type Draft,
 	type Given,
 	type Seen
 } from './check.ts';
-import { withTest } from './placing.ts';
+import { withTest } from './with-test.ts';
 
 const holds = (seen: Seen) => dosing(seen).filter(({ phase }) => phase.kind === 'hold');
 
@@ -28,32 +30,34 @@ export const belowFloor: Check = {
 	about: 'a hold that falls under its floor after it was once inside',
 	source: 'below the window copper does nothing: veterinary manual text',
 	find: (seen) => holds(seen).flatMap((given) => fallen(seen, given) ?? []),
-	repairs: ({ phase, cell }, seen) => {
-		const given = holds(seen).find((one) => one.phase.id === phase);
-		const levels = given && holdLevels(given.phase, given.bottle);
-		if (!given || !levels || !cell) return [];
-		const width = levels.ceiling - levels.floor;
-		return [
-			...[0.8, 0.9].flatMap((share) => {
-				const aim = levels.floor + share * width;
-				return aim > levels.aim + NEAR
-					? [
-							{
-								title: `Aim at ${levelText(given.bottle, aim)}`,
-								cells: { [`phases.${phase}.aim`]: levelText(given.bottle, aim) }
-							}
-						]
-					: [];
-			}),
-			{ title: 'Look after the tank twice a day', cells: { service: ['08:00', '20:00'] } }
-		];
-	}
+	repairs: ({ phase }, seen) => holdHigher(seen, phase)
 };
+
+/** What lifts a hold off its floor: an aim inside the window, a higher one, a second look a day. */
+export function holdHigher(seen: Seen, id: string | null): Candidate[] {
+	const given = holds(seen).find(({ phase }) => phase.id === id);
+	const levels = given && holdLevels(given.phase, given.bottle);
+	if (!given || !levels) return [];
+	const cell = `phases.${id}.aim`;
+	const width = levels.ceiling - levels.floor;
+	const higher = [0.8, 0.9]
+		.map((share) => levels.floor + share * width)
+		.filter((aim) => aim > levels.aim + NEAR)
+		.map((aim) => ({
+			title: `Aim at ${levelText(given.bottle, aim)}`,
+			cells: { [cell]: levelText(given.bottle, aim) }
+		}));
+	return [
+		...(aimOutside(given) ? [{ title: 'Aim inside the window', cells: { [cell]: null } }] : []),
+		...higher,
+		{ title: 'Look after the tank twice a day', cells: { service: ['08:00', '20:00'] } }
+	];
+}
 
 function fallen(seen: Seen, given: Given): Draft | null {
 	const { phase, bottle } = given;
 	const levels = holdLevels(phase, bottle);
-	if (!levels) return null;
+	if (!levels || aimOutside(given)) return null;
 	const found = servicesIn(seen)
 		.filter(({ day }) => during(day, given))
 		.flatMap(({ day, before, after }) => [
@@ -71,6 +75,44 @@ function fallen(seen: Seen, given: Given): Draft | null {
 		because: 'Time under the floor earns no credit, and a break of a day or more starts the course again.'
 	};
 }
+
+/** The window and the aim of a hold, where the aim typed lies outside. An aim over the ceiling is another matter. */
+function aimOutside({ phase, bottle }: Given): { aim: number; low: number; high: number } | null {
+	const { aim } = phase;
+	const typed = phase.level ?? bottle.medicine.level ?? null;
+	const window = typed && typed.low < typed.high ? typed : bottle.window;
+	if (aim === null || !window || aim > (mostAllowed(bottle) ?? Infinity) + NEAR) return null;
+	const { low, high } = window;
+	return aim < low - NEAR || aim > high + NEAR ? { aim, low, high } : null;
+}
+
+/** An aim that the window does not hold. */
+export const aimOutsideWindow: Check = {
+	rule: 'aim-outside-window',
+	severity: 'caution',
+	appliesTo: 'phase',
+	about: 'a hold that aims at a level outside its own window',
+	source: unsourced.J,
+	find: (seen) =>
+		holds(seen).flatMap((given): Draft[] => {
+			const { phase, bottle, from } = given;
+			const out = aimOutside(given);
+			if (!out) return [];
+			return [
+				{
+					date: from,
+					phase: phase.id,
+					cell: `phases.${phase.id}.aim`,
+					message: `${phase.id} aims at ${levelText(bottle, out.aim)}, outside its window of ${figure(out.low, 3)} to ${levelText(bottle, out.high)}.`,
+					because:
+						out.aim < out.low
+							? 'It is dosed to the floor of the window instead, and the first loss takes it under: such days earn no credit.'
+							: 'Days are counted from the floor of the window on, but nobody has said that fish bear what lies above it.'
+				}
+			];
+		}),
+	repairs: ({ cell }) => (cell ? [{ title: 'Aim inside the window', cells: { [cell]: null } }] : [])
+};
 
 /** A window that begins lower than what is known to work. */
 export const windowTooLow: Check = {
@@ -131,7 +173,7 @@ function unseen(seen: Seen, given: Given): Draft | null {
 	);
 	const lastDay = given.to ?? tests.at(-1)?.date ?? from;
 	const marks = [...tests.map(({ date }) => date), dayText(dayNumber(lastDay) + 1)];
-	const longest = within.value / 24 + 1;
+	const longest = within.value / 24;
 	const gap = marks.findIndex((day, i) => {
 		const since = i === 0 ? dayNumber(from) - 1 : dayNumber(marks[i - 1] ?? from);
 		return day > today && dayNumber(day) - since > longest;
@@ -145,7 +187,7 @@ function unseen(seen: Seen, given: Given): Draft | null {
 		message: last
 			? `After the test of ${last} nobody tests ${what} for ${dayNumber(marks[gap] ?? last) - dayNumber(last)} days.`
 			: `${phase.id} begins on ${from} without a test of ${what}.`,
-		because: `A day is credited only when the last test is at most ${within.value} h old at its start.`,
+		because: `A test vouches for ${within.value} h: what the level does after that nobody has seen.`,
 		source: within.source
 	};
 }

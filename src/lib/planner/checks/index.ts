@@ -22,7 +22,8 @@ import {
 import { fishTemperature } from './fish-warmth.ts';
 import { callTheVet, refusesFood } from './fish.ts';
 import { doseTooSoon, pulseGap, spareMissing, transferGap } from './gap.ts';
-import { belowFloor, holdUntested, windowTooLow } from './hold.ts';
+import { aimOutsideWindow, belowFloor, holdUntested, windowTooLow } from './hold.ts';
+import { ionicWindow } from './copper-window.ts';
 import { copperScale, kitDisturbed, kitTooCoarse, stepTooCoarse } from './kit.ts';
 import { stillInWater } from './still-in-water.ts';
 import { neverEnds, planCut, timeMoved } from './placing.ts';
@@ -55,6 +56,7 @@ export const checks: readonly Check[] = [
 	bathTooStrong,
 	bathTooLong,
 	belowFloor,
+	aimOutsideWindow,
 	windowTooLow,
 	holdUntested,
 	cystsOutlive,
@@ -86,6 +88,7 @@ export const checks: readonly Check[] = [
 	kitTooCoarse,
 	kitDisturbed,
 	copperScale,
+	ionicWindow,
 	ammoniaNow,
 	ammoniaOver,
 	stocking,

@@ -2,6 +2,8 @@ import { unsourced } from '../../formulary/index.ts';
 import { dayNumber, type Phase } from '../../run/index.ts';
 import { servicesOf } from '../clock.ts';
 import { LONGEST_PLAN_DAYS } from '../recurrence.ts';
+import { holdHigher } from './hold.ts';
+import { withTest } from './with-test.ts';
 import { bottleOf, firstPer, phaseOf, withheld, type Check, type Draft, type Seen } from './check.ts';
 
 /** What a row that never ends is waiting for, and the cell that would bring it about. */
@@ -41,20 +43,10 @@ export const neverEnds: Check = {
 		const what = bottleOf(seen, phase.medicine)?.measuredAs;
 		if (phase.kind === 'hold' && draft.cell.endsWith('.test') && what)
 			return [{ title: `Test ${what} daily`, cells: { [draft.cell]: withTest(phase, what) } }];
+		if (phase.kind === 'hold') return holdHigher(seen, phase.id);
 		return phase.kind === 'low-salinity' ? [{ title: 'Hold 14 ppt', cells: { [draft.cell]: '14 ppt' } }] : [];
 	}
 };
-
-/** The row's tests with a daily one of `what`; the others keep their text only if they are daily or every so many days. */
-export function withTest(phase: Phase, what: string): string {
-	const others = phase.test
-		.filter((rule) => rule.what !== what)
-		.map(
-			(rule) =>
-				`${rule.what} ${'everyDays' in rule.repeat && rule.repeat.everyDays > 1 ? `every ${rule.repeat.everyDays} d` : 'daily'}`
-		);
-	return [`${what} daily`, ...others].join(', ');
-}
 
 function undated({ run, walked }: Seen): Draft[] {
 	const [first] = run.phases;

@@ -1,6 +1,6 @@
 import { unsourced } from '../../formulary/index.ts';
-import type { Phase } from '../../run/index.ts';
-import type { Bottle } from '../bottle.ts';
+import type { Band, Phase } from '../../run/index.ts';
+import { isUnlabelled, type Bottle } from '../bottle.ts';
 import { dipMinutes } from '../phases/dip.ts';
 import { holdLevels } from '../phases/hold.ts';
 import { gapDays } from '../phases/pulse.ts';
@@ -20,7 +20,7 @@ const lacking = (
 	date: null,
 	phase,
 	cell,
-	message: `${capital(what)} is missing (${cell}).`,
+	message: `${capital(what)} is missing${phase && cell.startsWith('phases.') ? ` in the row ${phase}` : ''}.`,
 	because
 });
 
@@ -155,6 +155,14 @@ function bottleGaps(seen: Seen, phase: Phase, bottle: Bottle): Draft[] {
 			`the strength of the bottle of ${called(bottle)}`,
 			'Milligrams can be told, what to measure out cannot: read it off the label.'
 		);
+	const bath = phase.kind === 'dip' && bottle.row.bath;
+	if (isUnlabelled(bottle) && phase.kind !== 'feed' && !bath)
+		say(
+			'stop',
+			`medicines.${bottle.id}.ceiling`,
+			`the ceiling of this bottle of ${called(bottle)}`,
+			'Only its label says how much fish bear; a level in a row alone justifies no dose. Type the ceiling, or the range the label gives.'
+		);
 	if (!fresh && !levelSaid(phase, bottle))
 		say('stop', at('level'), `the level of ${called(bottle)}`, levelAdvice(phase, bottle));
 	if (phase.kind === 'dip' && dipMinutes(phase, bottle) === null)
@@ -184,8 +192,10 @@ function bottleGaps(seen: Seen, phase: Phase, bottle: Bottle): Draft[] {
 
 const levelSaid = (phase: Phase, bottle: Bottle): boolean =>
 	phase.kind === 'hold'
-		? holdLevels(phase, bottle) !== null
+		? holdLevels(phase, bottle) !== null || isRange(phase.level ?? bottle.medicine.level)
 		: (phase.level ?? bottle.medicine.level ?? null) !== null;
+
+const isRange = (level: Band | null | undefined) => !!level && level.low < level.high;
 
 function levelAdvice(phase: Phase, bottle: Bottle): string {
 	if (phase.kind === 'hold' && (phase.level ?? bottle.medicine.level))

@@ -9,6 +9,7 @@ const MOST_SALT_PPT = 1;
 const MOST_PH = 0.2;
 /** Water this far off is worth a word even where a small change hides it (common practice, no source). */
 const OFF_BY_C = 2;
+const OFF_BY_PPT = 2;
 
 interface Pour {
 	task: Task;
@@ -92,7 +93,7 @@ function heat({ run: { tank, source } }: Seen, pour: Pour): Draft[] {
 	];
 }
 
-/** Upward only: fish follow a fall more easily. Low-salinity steps have rules of their own. */
+/** Up or down, in one change or creeping over weeks. Low-salinity steps have rules of their own. */
 function salt(seen: Seen): Draft[] {
 	const source = seen.run.source.salinityPpt;
 	if (source === null) return [];
@@ -103,18 +104,38 @@ function salt(seen: Seen): Draft[] {
 				({ at, kind }) => at === before.at && (kind === 'change' || kind === 'washout' || kind === 'transfer')
 			);
 			const stepped = seen.plan.tasks.some(({ at, kind }) => at === before.at && kind === 'salinity');
-			const rise = stepped ? 0 : (after.salinityPpt ?? 0) - (before.salinityPpt ?? 0);
-			return task && rise > MOST_SALT_PPT + NEAR ? [{ task, rise, from: before.salinityPpt ?? 0 }] : [];
+			const moves = stepped ? 0 : (after.salinityPpt ?? 0) - (before.salinityPpt ?? 0);
+			return task && Math.abs(moves) > MOST_SALT_PPT + NEAR
+				? [{ task, moves, from: before.salinityPpt ?? 0 }]
+				: [];
 		});
 	const [first] = steep;
-	if (!first) return [];
+	if (!first) return thins(seen, source);
+	const up = first.moves > 0;
 	return [
 		draft(
 			'caution',
 			{ task: first.task, share: first.task.fraction ?? 1 },
 			'salinity',
-			`${first.task.text} on ${first.task.date} raises salinity from ${figure(first.from, 1)} by ${figure(first.rise, 1)} ppt.`,
-			`More than ${MOST_SALT_PPT} ppt upward at once is a shock; new water is at ${figure(source, 1)} ppt.`
+			`${first.task.text} on ${first.task.date} ${up ? 'raises' : 'lowers'} salinity from ${figure(first.from, 1)} by ${figure(Math.abs(first.moves), 1)} ppt.`,
+			`More than ${MOST_SALT_PPT} ppt ${up ? 'upward' : 'downward'} at once is a shock; new water is at ${figure(source, 1)} ppt.`
+		)
+	];
+}
+
+/** Small changes with fresher water: none is a shock, and together they carry the tank away from where it should be. */
+function thins({ run, plan: { tasks } }: Seen, sourcePpt: number): Draft[] {
+	const tankPpt = run.tank.salinityPpt;
+	const task = tasks.find(({ kind }) => kind === 'change' || kind === 'washout');
+	const lowered = run.phases.some(({ kind }) => kind === 'low-salinity');
+	if (!task || lowered || tankPpt === null || tankPpt - sourcePpt <= OFF_BY_PPT + NEAR) return [];
+	return [
+		draft(
+			'caution',
+			{ task, share: task.fraction ?? 1 },
+			'salinity',
+			`New water at ${figure(sourcePpt, 1)} ppt thins the tank from ${figure(tankPpt, 1)} ppt with each change, the first on ${task.date}.`,
+			'No single change is a shock, but together they bring the tank to the salinity of the new water, and copper acts harder in thin water.'
 		)
 	];
 }

@@ -1,6 +1,6 @@
 import type { BathLimits } from '../../formulary/index.ts';
 import type { Phase } from '../../run/index.ts';
-import { measureOut, type Bottle } from '../bottle.ts';
+import { isUnlabelled, measureOut, UNLABELLED, type Bottle } from '../bottle.ts';
 import { dutiesOf } from '../duties.ts';
 import type { Deed, Job } from '../job.ts';
 import type { Bench, PhaseKindRow } from '../phase-kind.ts';
@@ -105,7 +105,7 @@ function dipDeed(phase: Phase, bottle: Bottle | null, n: number, of: number, ben
 			? null
 			: fresh
 				? { value: litres, unit: 'L' as const }
-				: bottle && level !== null
+				: bottle && level !== null && (bottle.row.bath || !isUnlabelled(bottle))
 					? measureOut(bottle, level * litres)
 					: null;
 	const name = bottle ? bottle.row.name.replace(/ dip$/, '') : 'Bath';
@@ -116,7 +116,9 @@ function dipDeed(phase: Phase, bottle: Bottle | null, n: number, of: number, ben
 				? 'the medicine is missing'
 				: level === null && !fresh
 					? 'its level is missing'
-					: 'the strength of the bottle is missing';
+					: bottle.medicine.strength && isUnlabelled(bottle)
+						? UNLABELLED
+						: 'the strength of the bottle is missing';
 	const time = minutes === null ? 'minutes missing' : `${figure(minutes, 0)} min at most`;
 	const around = `${figure(bench.run.tank.temperatureC ?? NaN, 1)} °C`.replace(
 		'NaN °C',

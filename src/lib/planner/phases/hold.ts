@@ -1,6 +1,6 @@
 import { suspects, tolerates, type Target } from '../../formulary/index.ts';
 import type { Lot, Phase } from '../../run/index.ts';
-import type { Bottle } from '../bottle.ts';
+import { isUnlabelled, mostAllowed, type Bottle } from '../bottle.ts';
 import { creditLedger } from '../credit.ts';
 import { doseJob } from '../dosing.ts';
 import { dutiesOf } from '../duties.ts';
@@ -29,16 +29,23 @@ const COPPER_BREAK_FLOOR_MG_PER_L = 0.1;
  */
 export function holdLevels(phase: Phase, bottle: Bottle, lots: readonly Lot[] = []): HoldLevels | null {
 	const typed = phase.level ?? bottle.medicine.level ?? null;
-	if (!typed) return null;
+	if (!typed || isUnlabelled(bottle)) return null;
 	const single = typed.low === typed.high;
 	const window = single ? bottle.window : typed;
 	if (!window || (single && window.low > typed.low)) return null;
-	const ceiling = Math.min(bottle.ceiling ?? window.high, bottle.medicine.ceiling ?? window.high);
+	const ceiling = Math.min(mostAllowed(bottle) ?? window.high, bottle.medicine.ceiling ?? window.high);
+	if (window.low >= ceiling && window.low < window.high) return null;
 	const usual = window.low + AIM_SHARE * (window.high - window.low);
 	const wished =
 		phase.aim ??
 		(single ? typed.low : Math.min(usual, ...gentler(bottle, lots).map(({ aim }) => aim ?? usual)));
 	return { floor: window.low, aim: Math.min(Math.max(wished, window.low), ceiling), ceiling };
+}
+
+/** Does the whole window lie above what the medicine may reach? Then no level of it is held at all. */
+export function isAboveCeiling(phase: Phase, bottle: Bottle): boolean {
+	const most = mostAllowed(bottle);
+	return most !== null && phase.level !== null && phase.level.low >= most && phase.level.high > most;
 }
 
 /** What the shelf asks for fish that take less, slower. */
@@ -180,11 +187,23 @@ function levelless(
 	duties: ReturnType<typeof dutiesOf>
 ): PhaseRun {
 	const to = lastDay(phase, from);
+	const lacks = bottle && isAboveCeiling(phase, bottle) ? 'its window lies above the ceiling' : undefined;
 	return {
 		due: (service) => [
 			...duties(service, bench, true),
 			...(bottle && service.day === from && service.slot === 0
-				? [doseJob({ phase, n: '1', bottle, bench, raise: () => aim, ceiling: null, because: () => '' })]
+				? [
+						doseJob({
+							phase,
+							n: '1',
+							bottle,
+							bench,
+							raise: () => aim,
+							ceiling: null,
+							because: () => '',
+							lacks
+						})
+					]
 				: [])
 		],
 		endsWith: (service) => service.day >= to,

@@ -1,6 +1,6 @@
 import { gapBounds, type Target } from '../../formulary/index.ts';
 import { dayNumber, type Phase } from '../../run/index.ts';
-import type { Bottle } from '../bottle.ts';
+import { mostAllowed, type Bottle } from '../bottle.ts';
 import type { Service } from '../clock.ts';
 import { doseJob } from '../dosing.ts';
 import { dutiesOf } from '../duties.ts';
@@ -134,7 +134,7 @@ function seriesDose(
 		bench,
 		// A wide margin takes the full dose on top of what may be left; a narrow one only what is missing.
 		raise: (water) => (level === null ? null : wide ? level : level - mostOf(water, bottle)),
-		ceiling: bottle.ceiling,
+		ceiling: mostAllowed(bottle),
 		because: (was, to) =>
 			wide
 				? `Dose ${place} of ${of}: the full ${levelText(bottle, level ?? 0)}, added to what may be left (${figure(was, 3)}).`
@@ -152,7 +152,7 @@ function againDose(phase: Phase, bottle: Bottle, n: string, share: number, bench
 		bottle,
 		bench,
 		raise: () => (level === null ? null : level * share),
-		ceiling: bottle.ceiling,
+		ceiling: mostAllowed(bottle),
 		because: (was, to) =>
 			`The change took ${figure(share * 100, 0)} % of a dose that still acts: from ${levelText(bottle, was)} back to ${levelText(bottle, to)}.`
 	});

@@ -22,7 +22,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: null,
 		at: 'tank.net',
-		says: 'The true water volume is missing (tank.net).'
+		says: 'The true water volume is missing.'
 	},
 	{
 		rule: 'quantity-missing',
@@ -31,7 +31,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: null,
 		at: 'tank.pH',
-		says: 'The pH is missing (tank.pH).'
+		says: 'The pH is missing.'
 	},
 	{
 		rule: 'quantity-missing',
@@ -40,7 +40,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: null,
 		at: 'tank.temperature',
-		says: 'The temperature is missing (tank.temperature).'
+		says: 'The temperature is missing.'
 	},
 	{
 		rule: 'quantity-missing',
@@ -49,7 +49,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: null,
 		at: 'tank.salinity',
-		says: 'The salinity is missing (tank.salinity).'
+		says: 'The salinity is missing.'
 	},
 	{
 		rule: 'quantity-missing',
@@ -58,7 +58,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: null,
 		at: 'medicines.cu.strength',
-		says: 'The strength of the bottle of ionic copper is missing (medicines.cu.strength).'
+		says: 'The strength of the bottle of ionic copper is missing.'
 	},
 	{
 		rule: 'quantity-missing',
@@ -67,7 +67,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: null,
 		at: 'phases.copper.level',
-		says: 'The level of ionic copper is missing (phases.copper.level).'
+		says: 'The level of ionic copper is missing in the row copper.'
 	},
 	{
 		rule: 'quantity-missing',
@@ -76,7 +76,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: null,
 		at: 'phases.flukes.medicine',
-		says: 'The medicine is missing (phases.flukes.medicine).'
+		says: 'The medicine is missing in the row flukes.'
 	},
 	{
 		rule: 'quantity-missing',
@@ -85,7 +85,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: null,
 		at: 'lots.a.feed',
-		says: 'What banded cardinalfish eat or weigh is missing (lots.a.feed).'
+		says: 'What banded cardinalfish eat or weigh is missing.'
 	},
 	{
 		rule: 'quantity-missing',
@@ -94,7 +94,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: null,
 		at: 'phases.watch.lasts',
-		says: 'How long watch lasts is missing (phases.watch.lasts).'
+		says: 'How long watch lasts is missing in the row watch.'
 	},
 	{
 		rule: 'quantity-missing',
@@ -103,7 +103,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: null,
 		at: 'phases.bath.bath',
-		says: 'The volume of the bath is missing (phases.bath.bath).'
+		says: 'The volume of the bath is missing in the row bath.'
 	},
 	{
 		rule: 'quantity-missing',
@@ -112,7 +112,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: null,
 		at: 'phases.low.level',
-		says: 'The salinity to hold is missing (phases.low.level).'
+		says: 'The salinity to hold is missing in the row low.'
 	},
 	{
 		rule: 'quantity-missing',
@@ -121,7 +121,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'note',
 		date: null,
 		at: 'lots',
-		says: 'The fish is missing (lots).'
+		says: 'The fish is missing.'
 	},
 	{
 		rule: 'measure-missing',
@@ -323,12 +323,12 @@ export const medicineCases: readonly Case[] = [
 	},
 	{
 		rule: 'hold-untested',
-		trips: { rows: { copper: { test: 'Cu every 4 d, NH3 daily' } } },
-		near: { rows: { copper: { test: 'Cu every 3 d, NH3 daily' } } },
+		trips: { rows: { copper: { test: 'Cu every 3 d, NH3 daily' } } },
+		near: { away: [], rows: { copper: { test: 'Cu every 2 d, NH3 daily' } } },
 		severity: 'caution',
 		date: '2026-11-30',
 		at: 'phases.copper.test',
-		says: 'After the test of 2026-11-30 nobody tests Cu for 4 days.',
+		says: 'After the test of 2026-11-30 nobody tests Cu for 3 days.',
 		mend: 'Test Cu daily'
 	},
 	{

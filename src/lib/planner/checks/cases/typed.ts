@@ -1,4 +1,17 @@
-import { bath, bottle, hold, settle, watch, type Case } from './case.ts';
+import {
+	bath,
+	bottle,
+	course,
+	hold,
+	log,
+	raised,
+	readCopper,
+	settle,
+	waiting,
+	watch,
+	type Case,
+	type Change
+} from './case.ts';
 
 const wash = {
 	id: 'wash',
@@ -7,6 +20,15 @@ const wash = {
 	starts: 'after copper',
 	lasts: 'until clear',
 	change: '50% daily'
+};
+
+const chelated = (label: object, row: object): Change => {
+	const cc = { id: 'cc', active: 'copper-chelated', strength: '20 mg/mL', measure: '0.1 mL', ...label };
+	const copper = { ...hold, medicine: 'cc', ...row };
+	return {
+		...course({ id: 'copper' }, [cc]),
+		phases: [settle, copper, { ...wash, medicine: 'cc' }, ...watch('wash')]
+	};
 };
 
 /** Slips a keeper makes while typing a plan: a row left out, a unit or a zero mistaken. The notation stands in `case.ts`. */
@@ -100,5 +122,82 @@ export const typedCases: readonly Case[] = [
 		date: null,
 		at: 'tank.temperature',
 		says: 'The tank is at 30 °C; tropical marine fish are kept at 22 to 28 °C.'
+	},
+	{
+		rule: 'quantity-missing',
+		trips: chelated({}, { level: '50-60 mg/L' }),
+		near: chelated({ ceiling: '2.5 mg/L' }, { level: '1.5-2 mg/L' }),
+		severity: 'stop',
+		date: null,
+		at: 'medicines.cc.ceiling',
+		says: 'The ceiling of this bottle of chelated copper is missing.'
+	},
+	{
+		rule: 'above-ceiling',
+		trips: chelated({ level: '1.5-2 mg/L' }, { level: '50-60 mg/L' }),
+		near: chelated({ level: '1.5-2 mg/L' }, { level: '1.5-2 mg/L' }),
+		severity: 'stop',
+		date: '2026-11-30',
+		at: 'phases.copper.level',
+		says: 'The window of copper, 50 to 60 mg/L, lies above the ceiling of chelated copper, 2 mg/L.',
+		mend: 'Write 1.5-2 mg/L'
+	},
+	{
+		rule: 'ionic-window',
+		trips: chelated({ ceiling: '2.5 mg/L' }, { level: '0.15-0.20 mg/L' }),
+		near: chelated({ ceiling: '2.5 mg/L' }, { level: '1.5-2 mg/L' }),
+		severity: 'caution',
+		date: '2026-11-30',
+		at: 'phases.copper.level',
+		says: 'copper holds 0.15 to 0.2 mg/L of chelated copper: that looks like the window of ionic copper.'
+	},
+	{
+		rule: 'above-ceiling',
+		trips: { rows: { copper: { level: '1.5-2.0 mg/L', aim: undefined } } },
+		near: { rows: { copper: { level: '0.15-0.20 mg/L', aim: undefined } } },
+		severity: 'stop',
+		date: '2026-11-30',
+		at: 'phases.copper.level',
+		says: 'The window of copper, 1.5 to 2 mg/L, lies above the ceiling of ionic copper, 0.2 mg/L.',
+		mend: 'Write 0.15-0.2 mg/L'
+	},
+	{
+		rule: 'above-ceiling',
+		trips: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '1.8 mg/L')),
+		near: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.18 mg/L')),
+		now: '2026-12-02T18:00:00Z',
+		severity: 'stop',
+		date: '2026-12-02',
+		says: 'The reading of 2026-12-02 puts ionic copper at 1.8 mg/L, over its ceiling of 0.2 mg/L.'
+	},
+	{
+		rule: 'aim-outside-window',
+		trips: { rows: { copper: { aim: '0.1 mg/L' } } },
+		near: { rows: { copper: { aim: '0.15 mg/L' } } },
+		severity: 'caution',
+		date: '2026-11-30',
+		at: 'phases.copper.aim',
+		says: 'copper aims at 0.1 mg/L, outside its window of 0.15 to 0.2 mg/L.',
+		mend: 'Aim inside the window'
+	},
+	{
+		rule: 'source-unmatched',
+		trips: { source: { salinity: '24 ppt' } },
+		near: { source: { salinity: '33 ppt' } },
+		severity: 'caution',
+		date: '2026-12-04',
+		at: 'source.salinity',
+		says: 'Change 22.4 L on 2026-12-04 lowers salinity from 34 by 2 ppt.',
+		mend: 'Mix new water to 34 ppt'
+	},
+	{
+		rule: 'source-unmatched',
+		trips: { ...waiting({ change: '20% every 5 d', lasts: '20 d' }), source: { salinity: '30 ppt' } },
+		near: { ...waiting({ change: '20% every 5 d', lasts: '20 d' }), source: { salinity: '32 ppt' } },
+		severity: 'caution',
+		date: '2026-12-02',
+		at: 'source.salinity',
+		says: 'New water at 30 ppt thins the tank from 34 ppt with each change, the first on 2026-12-02.',
+		mend: 'Mix new water to 34 ppt'
 	}
 ];
