@@ -12,8 +12,12 @@ const MS_PER_HOUR = 3_600_000;
 /** What no way may leave standing behind the job, be it new or not, and though a check may only call it a caution. */
 const timing = new Set(['pulse-gap', 'transfer-gap', 'dose-too-soon']);
 
+/** What a plan lacks from the start: it moves with the days of the plan and is no fault of a way. */
+const ofThePlan = new Set(['still-in-water']);
+
 /** Two findings on the same matter and day. */
-const key = ({ rule, phase, date, task }: Finding) => `${rule} ${phase} ${date} ${task}`;
+const key = ({ rule, phase, date, task }: Finding) =>
+	`${rule} ${phase} ${ofThePlan.has(rule) ? '' : date} ${task}`;
 
 interface Tried {
 	task: Task;
