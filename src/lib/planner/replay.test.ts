@@ -194,6 +194,67 @@ describe('the log', () => {
 		expect(to > (wash?.to ?? '')).toBe(true);
 	});
 
+	describe('the kit decides when a wash-out is over', () => {
+		const planned = untouched.phases.find(({ id }) => id === 'wash')?.to ?? '';
+		const last = Math.round((Date.parse(planned) - Date.parse(day(0))) / 86_400_000);
+		const first = last - 4;
+		const read = (n: number, value: string): Entry => ({
+			id: `r${n}`,
+			at: at(n, '08:05'),
+			kind: 'reading',
+			task: `wash/test/${n - first + 1}`,
+			what: 'Cu',
+			value: `${value} mg/L`
+		});
+		const washes = (plan: Plan, n: number) =>
+			plan.tasks
+				.filter(({ kind, date }) => kind === 'washout' && date >= day(n))
+				.map(({ date, text, state }) => `${date} ${text} ${state}`);
+		const endOf = (plan: Plan) => plan.phases.find(({ id }) => id === 'wash')?.to;
+		const on = (log: Entry[], n: number, time = '22:00') => withLog(log, at(n, time));
+
+		it('a reading of what is washed out on the same day does not ask for one day more', () => {
+			// four halvings: 0.18 / 16 is clear, and 0.18 / 8 is what the kit shows before the last of them
+			const log = asPlanned(last);
+			expect(endOf(on(log, last - 1))).toBe(planned);
+			expect(washes(on(log, last, '08:01'), last)).toEqual([]);
+		});
+
+		it('a reading above clear on its last day brings the change back, for the same day', () => {
+			const shown = on([...asPlanned(last), read(last, '0.03')], last, '08:10');
+			expect(washes(shown, last)).toEqual([`${day(last)} Wash out 56 L open`]);
+			expect(endOf(shown)).toBe(day(last + 1));
+		});
+
+		it('the reading of none after it ends the wash-out, with nothing left to wash out', () => {
+			const done: Entry = {
+				id: 'w',
+				at: at(last, '08:10'),
+				kind: 'done',
+				task: 'wash/washout/5',
+				amount: '56 L'
+			};
+			const log = [...asPlanned(last), read(last, '0.03'), done, read(last + 1, '0')];
+			for (const now of ['08:10', '22:00']) {
+				const clear = on(log, last + 1, now);
+				expect(washes(clear, last)).toEqual([`${day(last)} Wash out 56 L done`]);
+				expect(endOf(clear)).toBe(day(last + 1));
+			}
+			expect(washes(on(log, last + 3), last + 1)).toEqual([]);
+			expect(endOf(on(log, last + 3))).toBe(day(last + 1));
+		});
+
+		it('a reading of none that nobody expected takes the change away, and is asked for again', () => {
+			const early = last - 2;
+			const log = [...asPlanned(early), read(early, '0')];
+			expect(washes(on(log, early, '08:02'), early)[0]).toBe(`${day(early)} Wash out 56 L open`);
+			expect(washes(on(log, early, '08:10'), early)).toEqual([]);
+			expect(endOf(on(log, early))).toBe(day(early + 1));
+			// seen from the day after, nobody has to say what became of it
+			expect(washes(on(log, early + 1, '09:00'), early)).toEqual([]);
+		});
+	});
+
 	it('wanting to give a missed dose is not having given it; giving it up is an answer', () => {
 		const log = asPlanned(6, ['copper/dose/2', 'copper/test/2', 'copper/test/3']);
 		const chosen = (taken: string, now = at(6, '07:00')) =>

@@ -6,7 +6,7 @@ import { learn, type Lessons } from './fit/lessons.ts';
 import { hear } from './hear.ts';
 import type { Bench } from './phase-kind.ts';
 import type { Amount, TaskState } from './plan.ts';
-import { refigure } from './serve.ts';
+import { refigure, withdraw } from './serve.ts';
 import { amountText } from './words.ts';
 import { freshWater, type Effect } from './tank-water.ts';
 import type { Due, Walk } from './walk.ts';
@@ -171,7 +171,8 @@ function settle(walk: Walk, entry: Exclude<Fact, Choice>, wall: number, bench: B
 				mark(walk, entry.task, 'done');
 				walk.readTasks.add(entry.task);
 			}
-			return hear(walk, entry, wall);
+			hear(walk, entry, wall);
+			return withdraw(walk, entry.atMs);
 		case 'loss':
 			return count(walk, entry.lot, -entry.count);
 		case 'equipment':

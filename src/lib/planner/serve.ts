@@ -35,7 +35,7 @@ export function serve(walk: Walk, bench: Bench, service: Service, history: Histo
 		const deed = agreeing(walk, job, job.act(planned, walk.newWater()), passed);
 		const waits = latest && logged && !history.answered.has(idOf(job));
 		if (waits) walk.open.push({ job, service });
-		if (passed && job.kind === 'dose') walk.doses.set(idOf(job), { job, service });
+		if (passed && asReading.includes(job.kind)) walk.figured.set(idOf(job), { job, service });
 		if (!deed) continue;
 		for (const effect of deed.effects) planned = afterAll(planned, effect);
 		noteOutlook(outlook, job, deed, bench.plannedChange(service) !== null);
@@ -98,23 +98,40 @@ export function settleOpen(walk: Walk, bench: Bench, nowMs: number): void {
 	walk.noteExtremes();
 }
 
+/** What a reading of the same service still changes. */
+const asReading: readonly Job['kind'][] = ['dose', 'washout'];
+
+/** What a reading leaves nothing to wash out for is nobody's work any more. */
+export function withdraw(walk: Walk, atMs: number): void {
+	for (const { task, job, service } of [...walk.due.values()])
+		if (task.kind === 'washout' && task.state === 'open' && atMs - service.atMs <= STILL_TODAY_MS)
+			if (!job.act(walk.forecast, walk.newWater())) drop(walk, task);
+}
+
 /**
- * A dose that is logged once its medicine was read after the service it belongs to: it was given as the plan of that
- * moment had it, figured on the reading, not as the service before the reading did.
+ * A dose, or a change of a wash-out, that is logged once its medicine was read after the service it belongs to: it was
+ * done as the plan of that moment had it, figured on the reading, not as the service before the reading did.
  */
 export function refigure(walk: Walk, id: string, atMs: number): void {
-	const dose = walk.doses.get(id);
-	const bottle = dose?.job.bottle;
-	if (!dose || !bottle || atMs - dose.service.atMs > STILL_TODAY_MS) return;
-	const read = walk.readings.get(bottle.measuredAs) ?? walk.readings.get(bottle.id);
-	if (!read || read.wall < dose.service.wall) return;
-	const deed = dose.job.act(walk.forecast, walk.newWater());
+	const figured = walk.figured.get(id);
+	if (!figured || atMs - figured.service.atMs > STILL_TODAY_MS) return;
+	const { job, service } = figured;
+	if (!readSince(walk, job, service)) return;
+	const deed = job.act(walk.forecast, walk.newWater());
 	if (!deed) return;
 	const was = walk.due.get(id);
 	if (was) drop(walk, was.task);
-	const due = { ...dose, task: taskOf(walk, dose.job, deed, dose.service, 'open'), deed };
+	const due = { ...figured, task: taskOf(walk, job, deed, service, 'open'), deed };
 	walk.due.set(id, due);
 	list(walk, due.task);
+}
+
+/** Was what the job is about read after its service? A wash-out is about every medicine that is in the water. */
+function readSince(walk: Walk, { bottle }: Job, { wall }: Service): boolean {
+	return (bottle ? [bottle] : walk.bottles).some(({ id, measuredAs }) => {
+		const read = walk.readings.get(measuredAs) ?? walk.readings.get(id);
+		return read !== undefined && read.wall >= wall;
+	});
 }
 
 export function list(walk: Walk, task: Task): void {

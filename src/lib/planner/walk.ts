@@ -81,8 +81,8 @@ export class Walk {
 	active: Active[] = [];
 	/** every phase that has begun, by id, also those that are over */
 	readonly begun = new Map<string, Active>();
-	/** doses of services that have passed, also those that nothing was left to give for when their turn came */
-	readonly doses = new Map<string, { job: Job; service: Service }>();
+	/** doses and wash-outs of services that have passed, also those that nothing was left to do for when their turn came */
+	readonly figured = new Map<string, { job: Job; service: Service }>();
 	/** jobs of the latest service that no entry answers, while entries are still to be replayed; `chosen`: due since the keeper chose it */
 	open: { job: Job; service: Service; chosen?: boolean }[] = [];
 	/** where the running interval began; null: at the first service */

@@ -21,17 +21,20 @@ export const washout: PhaseKindRow = {
 		const out = bottle ? [bottle] : [...bench.bottles];
 		let clearOn: number | null = null;
 		let clearSlot = 0;
-		const isClear = (at: Bench) =>
-			out.every(
-				(b) =>
-					at.mostLeft(b) <= clearLevel(phase, b) &&
-					!at.kitStillShows(b.measuredAs, clearLevel(phase, b), from)
-			);
+		const isGone = (at: Bench) => out.every((b) => at.mostLeft(b) <= clearLevel(phase, b));
+		const kitShows = (at: Bench) =>
+			out.some((b) => at.kitStillShows(b.measuredAs, clearLevel(phase, b), from));
+		const isRepeated = phase.change !== undefined && phase.change !== null && 'repeat' in phase.change;
 
 		return {
 			due(service, at) {
-				if (untilClear && clearOn === null && isClear(at)) [clearOn, clearSlot] = [service.day, service.slot];
-				const jobs = duties(service, at).filter((job) => clearOn === null || job.fraction === undefined);
+				// the test of this day decides, so what the kit showed before does not keep it away
+				if (untilClear && clearOn === null && isGone(at)) [clearOn, clearSlot] = [service.day, service.slot];
+				const jobs = duties(service, at).flatMap((job) => {
+					if (job.fraction === undefined) return [job];
+					if (untilClear && isRepeated) return [whileLeft(job, () => !isGone(at), clearOn !== null)];
+					return clearOn === null ? [job] : [];
+				});
 				const last =
 					(clearOn === service.day && service.slot === clearSlot) ||
 					(!untilClear && service.day === stated && service.slot === 0);
@@ -47,7 +50,7 @@ export const washout: PhaseKindRow = {
 			// what the kit shows on that day, after the service, still counts: judged the morning after
 			endedBefore(service, at) {
 				if (clearOn === null || service.slot > 0) return false;
-				if (isClear(at)) return true;
+				if (isGone(at) && !kitShows(at)) return true;
 				clearOn = null;
 				return false;
 			},
@@ -55,6 +58,15 @@ export const washout: PhaseKindRow = {
 		};
 	}
 };
+
+/**
+ * A change that falls away once nothing is left, and that comes back when the kit shows more than was thought. Where
+ * none is planned it takes no other row's place.
+ */
+function whileLeft({ fraction, ...job }: Job, isLeft: () => boolean, clear: boolean): Job {
+	const act: Job['act'] = (water, source) => (isLeft() ? job.act(water, source) : null);
+	return clear || fraction === undefined ? { ...job, act } : { ...job, fraction, act };
+}
 
 /** Clear is a forecast and a test: the last day carries one whatever the sheet says. */
 function addTest(jobs: Job[], phase: Phase, n: string, out: Bottle[]): void {
