@@ -12,12 +12,11 @@ const MS_PER_HOUR = 3_600_000;
 /** What no way may leave standing behind the job, be it new or not, and though a check may only call it a caution. */
 const timing = new Set(['pulse-gap', 'transfer-gap', 'dose-too-soon']);
 
-/** What a plan lacks from the start: it moves with the days of the plan and is no fault of a way. */
+/** What a plan lacks from the start: it shows once the rest has its days, and is no fault of a way. */
 const ofThePlan = new Set(['still-in-water']);
 
 /** Two findings on the same matter and day. */
-const key = ({ rule, phase, date, task }: Finding) =>
-	`${rule} ${phase} ${ofThePlan.has(rule) ? '' : date} ${task}`;
+const key = ({ rule, phase, date, task }: Finding) => `${rule} ${phase} ${date} ${task}`;
 
 interface Tried {
 	task: Task;
@@ -60,7 +59,10 @@ function newStop(was: Seen, is: Seen, { phase, date }: Task): string | null {
 	const known = new Set(was.plan.findings.map(key));
 	const stop = is.plan.findings.find(
 		(finding) =>
-			(finding.severity === 'stop' && finding.rule !== 'dose-unanswered' && !known.has(key(finding))) ||
+			(finding.severity === 'stop' &&
+				finding.rule !== 'dose-unanswered' &&
+				!ofThePlan.has(finding.rule) &&
+				!known.has(key(finding))) ||
 			(timing.has(finding.rule) && finding.phase === phase && (finding.date ?? '') >= date)
 	);
 	return stop ? `${stop.message} ${stop.because}` : null;
