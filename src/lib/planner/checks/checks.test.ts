@@ -131,7 +131,7 @@ describe('no false alarm', patient, () => {
 });
 
 describe('the list', () => {
-	it('is sorted by date (the whole run first), severity, phase and rule', () => {
+	it('is sorted by severity, date (the whole run last), phase and rule', () => {
 		const { findings } = planOf(
 			changed({
 				...low({ level: '9 ppt' }),
@@ -140,10 +140,11 @@ describe('the list', () => {
 			})
 		);
 		const keys = findings.map(
-			({ date, severity, phase, rule }) => `${date ?? ' '}|${gravity[severity]}|${phase ?? ' '}|${rule}`
+			({ date, severity, phase, rule }) => `${gravity[severity]}|${date ?? '~'}|${phase ?? ' '}|${rule}`
 		);
 		expect(keys.length).toBeGreaterThan(4);
 		expect(keys).toEqual([...keys].sort());
-		expect(findings[0]?.date).toBeNull();
+		expect(findings[0]?.severity).toBe('stop');
+		expect(findings.findIndex(({ date }) => date === null)).toBeGreaterThan(0);
 	});
 });

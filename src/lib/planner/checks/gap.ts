@@ -123,7 +123,7 @@ function lifeCycleGap(seen: Seen, { phase, bottle }: Given): Draft | null {
 }
 
 /** Where no life cycle sets the time: not sooner than the course on record. */
-function courseGap(seen: Seen, { phase, bottle }: Given): Draft | null {
+function courseGap(seen: Seen, { phase, bottle, from, to }: Given): Draft | null {
 	const course = bottle.row.course;
 	const least = bottle.medicine.gapDays ?? course?.value.gapDays;
 	const timed = targetOf(phase, bottle);
@@ -133,7 +133,7 @@ function courseGap(seen: Seen, { phase, bottle }: Given): Draft | null {
 	)
 		return null;
 	const wrong = wrongGap(pairs(seen, phase.id, dosesOf(seen, phase.id)), (days) => days < least);
-	if (!wrong) return null;
+	if (!wrong) return writtenGap({ phase, bottle, from, to }, least);
 	return {
 		severity: 'caution',
 		date: wrong.dose.date,
@@ -142,6 +142,23 @@ function courseGap(seen: Seen, { phase, bottle }: Given): Draft | null {
 		message: `The dose of ${wrong.dose.date} comes ${wrong.days} day${wrong.days === 1 ? '' : 's'} after the one before; a course of ${called(bottle)} leaves ${least} between.`,
 		because: 'Sooner than that, fish bear more of it than the course on record was tried with.',
 		source: bottle.medicine.gapDays === undefined ? course?.source : 'the gap of the bottle in the plan'
+	};
+}
+
+/** The gap as the row writes it, where doses that fall away hide it. */
+function writtenGap({ phase, bottle, from }: Given, least: number): Draft | null {
+	const days = phase.repeat && 'everyDays' in phase.repeat ? phase.repeat.everyDays : least;
+	const several = phase.lasts && 'doses' in phase.lasts && phase.lasts.doses > 1;
+	if (!several || days >= least) return null;
+	return {
+		severity: 'caution',
+		date: from,
+		phase: phase.id,
+		cell: `phases.${phase.id}.repeat`,
+		message: `${phase.id} doses every ${figure(days, 0)} day${days === 1 ? '' : 's'}; a course of ${called(bottle)} leaves ${least} between.`,
+		because: 'Sooner than that, fish bear more of it than the course on record was tried with.',
+		source:
+			bottle.medicine.gapDays === undefined ? bottle.row.course?.source : 'the gap of the bottle in the plan'
 	};
 }
 

@@ -26,6 +26,7 @@ import { aimOutsideWindow, belowFloor, holdUntested, windowTooLow } from './hold
 import { ionicWindow } from './copper-window.ts';
 import { copperScale, kitDisturbed, kitTooCoarse, stepTooCoarse } from './kit.ts';
 import { stillInWater } from './still-in-water.ts';
+import { dosesLeftOut } from './left-out.ts';
 import { neverEnds, planCut, timeMoved } from './placing.ts';
 import { measureMissing, quantityMissing } from './quantities.ts';
 import { releaseEarly, releaseOpen, releaseSalinity } from './release.ts';
@@ -34,6 +35,7 @@ import { sharedWater } from './sharing.ts';
 import { sourceUnmatched } from './source.ts';
 import { courseMissesSuspect } from './suspect.ts';
 import { notTolerated, sensitiveFish, toleranceUnknown } from './tolerance.ts';
+import { equipmentUnknown } from './unknown-equipment.ts';
 import { heatLoose } from './warmth.ts';
 import { washoutShort, washoutUntested } from './washout.ts';
 
@@ -64,6 +66,7 @@ export const checks: readonly Check[] = [
 	targetUntreated,
 	pulseGap,
 	doseTooSoon,
+	dosesLeftOut,
 	transferGap,
 	spareMissing,
 	notTolerated,
@@ -77,6 +80,7 @@ export const checks: readonly Check[] = [
 	lidMissing,
 	fishFight,
 	equipmentRuns,
+	equipmentUnknown,
 	limeWithCopper,
 	lightsOn,
 	conditionerWithCopper,
@@ -117,7 +121,7 @@ export const checks: readonly Check[] = [
 
 const gravity: Record<Severity, number> = { stop: 0, caution: 1, note: 2 };
 
-/** All findings, by date (the whole run first), severity, phase, rule. */
+/** All findings: stops before cautions before notes, each by date (the whole run last), phase, rule. */
 export function findingsOf(seen: Seen): Finding[] {
 	return checks
 		.flatMap((check) =>
@@ -137,10 +141,13 @@ export function findingsOf(seen: Seen): Finding[] {
 		.sort(inOrder);
 }
 
+/** Behind every date. */
+const LAST = '~';
+
 function inOrder(a: Finding, b: Finding): number {
 	return (
-		compare(a.date ?? '', b.date ?? '') ||
 		gravity[a.severity] - gravity[b.severity] ||
+		compare(a.date ?? LAST, b.date ?? LAST) ||
 		compare(a.phase ?? '', b.phase ?? '') ||
 		compare(a.rule, b.rule)
 	);

@@ -2,8 +2,10 @@ import {
 	bath,
 	bottle,
 	course,
+	formalin,
 	hold,
 	log,
+	pulse,
 	raised,
 	readCopper,
 	settle,
@@ -71,12 +73,12 @@ export const typedCases: readonly Case[] = [
 	},
 	{
 		rule: 'dose-too-big',
-		trips: { medicines: [{ ...bottle.cu, strength: '2 mg/L' }, bottle.pz] },
-		near: { medicines: [{ ...bottle.cu, strength: '10 mg/L' }, bottle.pz] },
+		trips: { medicines: [bottle.cu, { ...bottle.pz, strength: '0.1 mg/mL', measure: '0.1 mL' }] },
+		near: { medicines: [bottle.cu, { ...bottle.pz, strength: '0.2 mg/mL', measure: '0.1 mL' }] },
 		severity: 'stop',
-		date: '2026-11-30',
-		at: 'medicines.cu.strength',
-		says: 'One dose of ionic copper comes to 5040.0 mL, 4.5 % of 112 L of water: do not pour it.'
+		date: '2026-12-02',
+		at: 'medicines.pz.strength',
+		says: 'One dose of praziquantel comes to 2800.0 mL, 2.5 % of 112 L of water: do not pour it.'
 	},
 	{
 		rule: 'dose-too-big',
@@ -199,5 +201,45 @@ export const typedCases: readonly Case[] = [
 		at: 'source.salinity',
 		says: 'New water at 30 ppt thins the tank from 34 ppt with each change, the first on 2026-12-02.',
 		mend: 'Mix new water to 34 ppt'
+	},
+	{
+		rule: 'equipment-unknown',
+		trips: { ...pulse(bottle.cq, { level: '10 mg/L', lasts: '1 dose' }), tank: { uv: true } },
+		near: { tank: { uv: true } },
+		severity: 'caution',
+		date: '2026-11-30',
+		at: 'tank.uv',
+		says: 'UV runs in the tank while chloroquine phosphate is given: what it does to it is not known here.',
+		mend: 'Keep the UV off for the course'
+	},
+	{
+		rule: 'equipment-unknown',
+		trips: { tank: { ozone: true } },
+		near: { tank: { skimmer: true } },
+		severity: 'caution',
+		date: '2026-11-30',
+		at: 'tank.ozone',
+		says: 'Ozone runs in the tank while ionic copper is given: what it does to it is not known here.',
+		mend: 'Keep the ozone off for the course'
+	},
+	{
+		rule: 'doses-left-out',
+		trips: formalin({ lasts: '9 doses', repeat: 'every 1 d', change: 'none' }),
+		near: formalin({ lasts: '3 doses', repeat: 'every 2 d' }),
+		severity: 'caution',
+		date: '2026-11-30',
+		at: 'phases.p.change',
+		says: 'p asks for 9 doses of formalin; only 1 can be given.',
+		mend: 'Change half before each dose'
+	},
+	{
+		rule: 'pulse-gap',
+		trips: formalin({ lasts: '9 doses', repeat: 'every 1 d', change: 'none' }),
+		near: formalin({ lasts: '9 doses', repeat: 'every 2 d', change: 'none' }),
+		severity: 'caution',
+		date: '2026-11-30',
+		at: 'phases.p.repeat',
+		says: 'p doses every 1 day; a course of formalin leaves 2 between.',
+		mend: 'Dose every 2 days'
 	}
 ];
