@@ -72,6 +72,16 @@ export const typedCases: readonly Case[] = [
 		mend: 'Wash until it is clear'
 	},
 	{
+		rule: 'still-in-water',
+		trips: { medicines: [bottle.cu], phases: [settle, hold, ...watch('copper', 30)] },
+		near: { medicines: [bottle.cu], phases: [settle, hold, ...watch('copper', 45)] },
+		severity: 'stop',
+		date: '2026-12-30',
+		at: 'phases.watch.starts',
+		says: 'When watch begins on 2026-12-30, 0.179 mg/L of ionic copper is still in the water; gone is 0.02 mg/L.',
+		mend: 'Wash ionic copper out before watch'
+	},
+	{
 		rule: 'dose-too-big',
 		trips: { medicines: [bottle.cu, { ...bottle.pz, strength: '0.1 mg/mL', measure: '0.1 mL' }] },
 		near: { medicines: [bottle.cu, { ...bottle.pz, strength: '0.2 mg/mL', measure: '0.1 mL' }] },
