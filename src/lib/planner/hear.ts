@@ -57,7 +57,7 @@ function judge(walk: Walk, bottle: Bottle, { value, task }: Reading): void {
 	const above = bottle.ceiling !== null && value > bottle.ceiling;
 	// a loss is a range: what the greatest explains is no slip
 	const { low: least, high: most } = walk.forecast;
-	const wild = isWild(value, levelOf(least, bottle), levelOf(most, bottle));
+	const wild = isWild(value, levelOf(least, bottle), levelOf(most, bottle), bottle.clear);
 	const wasWild = doubt.implausible !== null;
 	doubt.implausible =
 		above || (wild && !wasWild)
@@ -67,8 +67,10 @@ function judge(walk: Walk, bottle: Bottle, { value, task }: Reading): void {
 	doubt.unconfirmed = low && doubt.unconfirmed === null ? forecast : null;
 }
 
-const isWild = (value: number, least: number, most: number): boolean =>
-	Math.max(value, least) > WILD_FLOOR && (value > most * WILD_FACTOR || value * WILD_FACTOR < least);
+/** Where both are clear, a kit that shows none and a forecast of next to nothing agree. */
+const isWild = (value: number, least: number, most: number, clear: number): boolean =>
+	Math.max(value, least) > Math.max(WILD_FLOOR, clear) &&
+	(value > most * WILD_FACTOR || value * WILD_FACTOR < least);
 
 function setMedicine(walk: Walk, bottle: Bottle, value: number): void {
 	for (const side of [...sides, 'most', 'believed'] as const) {

@@ -55,7 +55,7 @@ export function askOf(asking: Asking, task: Task, what: string): Ask {
 		unit: unitOf(what, bottle),
 		forms: what === 'NH3' ? formsOf(run) : [],
 		forecast,
-		believed: (bottle || what === 'NH3') && forecast !== null ? believedBand(forecast) : null,
+		believed: (bottle || what === 'NH3') && forecast !== null ? believedBand(forecast, bottle) : null,
 		volumeL: water?.volumeL ?? null,
 		brimL: water ? brimOf(asking, water) : null,
 		keep,
@@ -86,10 +86,13 @@ function forecastOf(water: Sample, what: string, bottle: Bottle | null): number 
 	return what === 'T' ? water.temperatureC : null;
 }
 
-const believedBand = (forecast: number) => ({
-	low: forecast > WILD_FLOOR ? forecast / WILD_FACTOR : 0,
-	high: Math.max(forecast * WILD_FACTOR, WILD_FLOOR)
-});
+function believedBand(forecast: number, bottle: Bottle | null) {
+	const floor = Math.max(WILD_FLOOR, bottle?.clear ?? 0);
+	return {
+		low: forecast > floor ? forecast / WILD_FACTOR : 0,
+		high: Math.max(forecast * WILD_FACTOR, floor)
+	};
+}
 
 const units: Record<string, string> = { pH: '', S: 'ppt', T: '°C' };
 const unitOf = (what: string, bottle: Bottle | null) => bottle?.row.unit ?? units[what] ?? 'mg/L';
