@@ -1,6 +1,6 @@
 /*
- * Six weeks of one tank in a real browser, with the clock moved by hand: planned from the form, a dose forgotten, a
- * low reading, two days away, a fish on the tenth day, a wash-out that the kit does not let end. What the screens
+ * Eight weeks of one tank in a real browser, with the clock moved by hand: planned from the form, a dose forgotten, a
+ * low reading, two days away, a fish on the tenth day, a wash-out that ends on a test, a release. What the screens
  * show is held against `HandTank` and against days counted on paper; the fish and the tank are invented.
  */
 import { rmSync } from 'node:fs';
@@ -25,7 +25,7 @@ test.afterAll(async () => {
 	rmSync(app.folder, { recursive: true, force: true });
 });
 
-test('six weeks of a run, its slips included', async ({ page }) => {
+test('a run from arrival to release, its slips included', async ({ page }) => {
 	const keeper = new Keeper(page, app.url, clock);
 	const run = await test.step('planned at the desk', () => plan(keeper));
 	const days = async (from: number, to: number) => {
@@ -134,12 +134,29 @@ test('six weeks of a run, its slips included', async ({ page }) => {
 		await ledgerSays(keeper, run, 37);
 	});
 
-	await test.step('the wash-out goes on while the kit still shows copper', async () => {
+	await test.step('the wash-out ends on a test, not on a forecast', async () => {
 		tank.share = 0.5;
 		await days(38, 41);
+		// four halvings, a test, fourteen days
+		await releaseIs(keeper, run, 41, 10 + 28 + 4 + 1 + 14);
 		expect(tank.copperMgPerL()).toBeCloseTo(0.18 / 16, 9);
 		tank.kitShows = 0.03;
 		await days(42, 42);
+		await releaseIs(keeper, run, 42, 44 + 14);
+		tank.kitShows = 0;
+		await days(43, 43);
+		tank.kitShows = null;
+		await releaseIs(keeper, run, 43, 44 + 14);
+	});
+
+	await test.step('fourteen days of watching, and the release', async () => {
+		await days(44, 57);
+		await releaseIs(keeper, run, 57, 44 + 14);
+		await keeper.today(58);
+		await expect(page.locator('li.job').filter({ hasText: 'Release the fish' })).toBeVisible();
+		await days(58, 58);
+		await keeper.today(59);
+		await expect(page.getByText('No run is under way.')).toBeVisible();
 	});
 });
 
