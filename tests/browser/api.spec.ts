@@ -17,14 +17,15 @@ test('a run is made, edited, logged, looked back at, restored and exported', asy
 	expect((await make(request)).status()).toBe(200);
 	const edits = [{ path: ['phases', 0, 'lasts'], to: '4 d' }];
 	const saved = await request.post('/api/runs/r1/edits', { data: { id: 'e1', base: 1, edits } });
-	expect(await saved.json()).toEqual({ version: 2, others: null });
+	expect(await saved.json()).toEqual({ version: 2, news: null });
 	const entries = [{ id: '1', at: '2026-11-30T08:00:00-06:00', kind: 'missed', task: 'a/test/1' }];
 	const logged = await request.post('/api/runs/r1/log', { data: { entries } });
 	expect(await logged.json()).toEqual({ added: 1 });
 	expect(await (await request.post('/api/runs/r1/log', { data: { entries } })).json()).toEqual({ added: 0 });
 	expect(await (await request.get('/api/runs/r1/versions/1')).json()).toEqual({ version: 1, document });
 	const back = await request.post('/api/runs/r1/restore', { data: { id: 'back', version: 1 } });
-	expect(await back.json()).toMatchObject({ version: 3, others: { document } });
+	expect(await back.json()).toEqual({ version: 3 });
+	expect(await (await request.get('/api/runs/r1/versions/3')).json()).toEqual({ version: 3, document });
 	const { history } = (await (await request.get('/api/runs/r1/history?limit=2')).json()) as {
 		history: unknown[];
 	};
