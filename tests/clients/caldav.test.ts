@@ -89,7 +89,7 @@ describe.each(makes)('on %s', (make) => {
 		await rig.phone.sync();
 		const said = (await rig.sync()).sentences.filter((sentence) => /is put back/.test(sentence));
 		expect(said).toHaveLength(2);
-		expect(said.join('\n')).toContain(`${rig.day(-8)} is past`);
+		expect(said.join('\n')).toContain(`${rig.day(-8)} is over`);
 		expect(await openProposals(rig.store)).toEqual([]);
 		await rig.phone.sync();
 		expect(dueOf(rig.phone.read('UID:flukes/dose/2@harbour'))).toBe(rig.day(12));
