@@ -85,9 +85,37 @@ it('stacks phases that overlap, and names the weeks', () => {
 	expect(roster.rows[0]?.bands.map(({ lane }) => lane)).toEqual([0, 1]);
 	expect(roster.rows[0]?.lanes).toBe(2);
 	// 4 January 2027 is a Monday, the fourth of nine days
-	expect(roster.weeks).toEqual([{ day: '2027-01-04', start: 3 / 9 }]);
+	expect(roster.weeks).toEqual([{ day: '2027-01-04', start: 3 / 9, named: true }]);
+	expect(roster.rows[0]?.bands.map(({ label }) => label)).toEqual(['1 Observe', '2 Praziquantel']);
+});
+
+it('leaves out the years between runs far apart', () => {
+	const far = ['2027-01-01', '2031-03-03'].map((starts, i) => {
+		const one = run(starts, '9 d');
+		return { id: `r${i}`, run: one, plan: plan(one, now), today: '2027-01-05' };
+	});
+	const roster = rosterOf(far);
+	// ten days each, and nothing of the four years between
+	expect(roster.load).toHaveLength(20);
+	expect(roster.folds).toMatchObject([{ from: '2027-01-11', to: '2031-03-02' }]);
+	const [fold] = roster.folds;
+	const bands = roster.rows.map((row) => row.bands.map(({ start, width }) => [start, start + width]));
+	// each run keeps its order and nearly half of the axis, the fold lies between
+	expect(bands[0]?.at(-1)?.[1]).toBeCloseTo(fold?.start ?? 0);
+	expect(bands[1]?.[0]?.[0]).toBeCloseTo((fold?.start ?? 0) + (fold?.width ?? 0));
+	expect(bands[1]?.at(-1)?.[1]).toBeCloseTo(1);
+	expect(roster.weeks.map(({ day }) => day)).toEqual(['2027-01-04', '2031-03-03', '2031-03-10']);
+});
+
+it('names no more weeks than there is room for', () => {
+	const long = run('2027-01-01', '300 d');
+	const { weeks } = rosterOf([{ id: 'r', run: long, plan: plan(long, now), today: '2027-01-05' }]);
+	const named = weeks.filter((week) => week.named);
+	expect(weeks.length).toBe(43);
+	expect(named.length).toBeGreaterThan(4);
+	expect(named.every(({ start }, at) => at === 0 || start - (named[at - 1]?.start ?? 0) > 0.1)).toBe(true);
 });
 
 it('is empty without runs', () => {
-	expect(rosterOf([])).toEqual({ rows: [], from: null, to: null, load: [], weeks: [] });
+	expect(rosterOf([])).toEqual({ rows: [], from: null, to: null, load: [], weeks: [], folds: [] });
 });

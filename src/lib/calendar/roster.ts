@@ -1,7 +1,10 @@
+import { labels } from '../formulary/index.ts';
 import type { Plan, TaskKind } from '../planner/index.ts';
-import { dayNumber, dayText, weekday, type Day, type Run } from '../run/index.ts';
+import { dayNumber, dayText, type Day, type Phase, type Run } from '../run/index.ts';
 import { medicineHues, phaseHue, type Hue } from './hue.ts';
 import { lanesOf } from './lane.ts';
+import { axisOf, weeksOf, type Axis, type AxisFold, type AxisWeek } from './roster-axis.ts';
+import { phaseLabel } from './weeks.ts';
 
 /** One run among others: who, where, until when, what is wrong, and its phases against the common days. */
 export interface RosterRow {
@@ -25,6 +28,8 @@ export interface RosterRow {
 /** `start` and `width` are shares of the roster's whole span, 0 to 1. */
 export interface RosterBand {
 	phase: string;
+	/** its row and its name */
+	label: string;
 	from: Day;
 	to: Day;
 	hue: Hue;
@@ -45,10 +50,12 @@ export interface Roster {
 	rows: RosterRow[];
 	from: Day | null;
 	to: Day | null;
-	/** every day of the span */
+	/** every day of the span that is not folded */
 	load: RosterLoad[];
 	/** first days of weeks in the span, with their place in it */
-	weeks: { day: Day; start: number }[];
+	weeks: AxisWeek[];
+	/** long stretches without any run, which are left out */
+	folds: AxisFold[];
 }
 
 /** One kept run; `today` is the day its own zone has. */
@@ -59,33 +66,24 @@ export interface Kept {
 	today: Day;
 }
 
-/** The days all runs share, as a scale from 0 to 1. */
-interface Scale {
-	first: number;
-	days: number;
-	share: (day: Day) => number;
-}
-
 /** All runs against the same days. A phase's last day belongs to its band. */
 export function rosterOf(runs: readonly Kept[], firstWeekday = 1): Roster {
-	const days = runs.flatMap(({ plan }) =>
-		plan.phases.flatMap(({ from, to }) => [from, to].filter((day) => day !== null))
-	);
-	const from = days.reduce<Day | null>((least, day) => (least === null || day < least ? day : least), null);
-	const to = days.reduce<Day | null>((most, day) => (most === null || day > most ? day : most), null);
-	const first = from === null ? 0 : dayNumber(from);
-	const span = from === null || to === null ? 0 : dayNumber(to) + 1 - first;
-	const scale: Scale = { first, days: span, share: (day) => (dayNumber(day) - first) / (span || 1) };
-	const all = Array.from({ length: span }, (_, at) => dayText(first + at));
+	const axis = axisOf(runs.flatMap(({ plan }) => stretchOf(plan)));
 	return {
-		rows: runs.map((kept) => rowOf(kept, scale)),
-		from,
-		to,
-		load: loadOf(runs, all),
-		weeks: all
-			.filter((day) => weekday(dayNumber(day)) === firstWeekday)
-			.map((day) => ({ day, start: scale.share(day) }))
+		rows: runs.map((kept) => rowOf(kept, axis)),
+		from: axis.days[0] ?? null,
+		to: axis.days.at(-1) ?? null,
+		load: loadOf(runs, axis.days),
+		weeks: weeksOf(axis, firstWeekday),
+		folds: axis.folds
 	};
+}
+
+/** The days from a run's first phase to the end of its last. */
+function stretchOf({ phases }: Plan): { from: Day; to: Day }[] {
+	const days = phases.flatMap(({ from, to }) => [from, to].filter((day) => day !== null)).sort();
+	const [from, to] = [days[0], days.at(-1)];
+	return from && to ? [{ from, to }] : [];
 }
 
 const renewing: readonly TaskKind[] = ['change', 'washout', 'transfer'];
@@ -102,7 +100,15 @@ function loadOf(runs: readonly Kept[], days: readonly Day[]): RosterLoad[] {
 	return [...byDay.values()];
 }
 
-function bandsOf({ run, plan, today }: Kept, { days, share }: Scale): RosterBand[] {
+/** The row as the sheet counts it, and what is in the water. */
+function labelOf(phase: Phase, { phases, medicines }: Run): string {
+	const active = medicines.find(({ id }) => id === phase.medicine)?.active;
+	const name = active ? labels[active].name : null;
+	const treats = name !== null && phase.kind !== 'washout';
+	return `${phases.indexOf(phase) + 1} ${treats ? name : phaseLabel(phase, null, '')}`;
+}
+
+function bandsOf({ run, plan, today }: Kept, { share }: Axis): RosterBand[] {
 	const hues = medicineHues(run.medicines);
 	const spans = plan.phases.flatMap(({ id, from, to }) => {
 		const phase = run.phases.find((one) => one.id === id);
@@ -112,20 +118,22 @@ function bandsOf({ run, plan, today }: Kept, { days, share }: Scale): RosterBand
 	const lanes = lanesOf(spans.map(({ from, to }) => ({ from: dayNumber(from), to: dayNumber(to) })));
 	return spans.map(({ phase, from, to }, at) => ({
 		phase: phase.id,
+		label: labelOf(phase, run),
 		from,
 		to,
 		hue: phaseHue(phase, hues),
 		lane: lanes[at] ?? 0,
 		start: share(from),
-		width: share(to) + 1 / days - share(from)
+		// the end of its last day, which may be the axis' own end
+		width: share(dayText(dayNumber(to) + 1)) - share(from)
 	}));
 }
 
-function rowOf(kept: Kept, scale: Scale): RosterRow {
+function rowOf(kept: Kept, axis: Axis): RosterRow {
 	const { id, run, plan, today } = kept;
 	const count = (severity: string) => plan.findings.filter((finding) => finding.severity === severity).length;
-	const bands = bandsOf(kept, scale);
-	const at = scale.days === 0 ? -1 : scale.share(today);
+	const bands = bandsOf(kept, axis);
+	const at = axis.days.length === 0 ? -1 : axis.share(today);
 	return {
 		id,
 		name: run.name,

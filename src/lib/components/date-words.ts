@@ -8,6 +8,8 @@ export interface DateWords {
 	long: (day: string) => string;
 	/** `16 Jan` */
 	short: (day: string) => string;
+	/** as `short`, with its year where the day is half a year or more from another */
+	near: (day: string, other: string) => string;
 	/** every `2026-11-27` in a sentence as `short` writes it */
 	dated: (sentence: string) => string;
 	span: (from: string, to: string) => string;
@@ -37,6 +39,8 @@ const glyphWords: Record<Glyph, string> = {
 	arrow: ''
 };
 
+const HALF_YEAR_MS = 183 * 86_400_000;
+
 const noon = (day: string) => new Date(`${day}T12:00:00Z`);
 
 /** Formatters for one locale. */
@@ -49,12 +53,15 @@ export function dateWords(locale: string, firstWeekday: number): DateWords {
 	const month = format({ month: 'short' });
 	const long = format({ weekday: 'long', day: 'numeric', month: 'long', year: 'numeric' });
 	const short = format({ day: 'numeric', month: 'short' });
+	const withYear = format({ day: 'numeric', month: 'short', year: 'numeric' });
 	return {
 		weekday,
 		month,
 		long,
 		short,
 		dated: (sentence) => sentence.replace(/\b\d{4}-\d{2}-\d{2}\b/g, short),
+		near: (day, other) =>
+			Math.abs(Date.parse(day) - Date.parse(other)) < HALF_YEAR_MS ? short(day) : withYear(day),
 		span: (from, to) => (from === to ? short(from) : `${short(from)} to ${short(to)}`),
 		week: (first, number) => `Week ${number}, from ${short(first)}`,
 		dayLine: (day) =>
