@@ -118,7 +118,7 @@ describe('bands', () => {
 	});
 	test('say row, medicine, kind and level', () => {
 		expect(weeks[1]?.bands.map(({ row, label, hue }) => `${row} ${label} (${hue})`)).toEqual([
-			'2 Ionic copper, hold 0.15–0.2 mg/L (copper)',
+			'2 Ionic copper, hold 0.15–0.20 mg/L (copper)',
 			'3 Praziquantel, pulse 2 × 2.5 mg/L (violet)'
 		]);
 	});

@@ -71,15 +71,17 @@ export interface Almanac {
 	titleOf: (first: Day, last: Day) => string;
 }
 
-/** A phase in a few words: `Ionic copper, hold 0.15–0.2 mg/L`. */
+/** A window with as many places on either side: `0.15–0.20`. */
+function windowText({ low, high }: { low: number; high: number }): string {
+	if (low === high) return String(low);
+	const places = Math.max(...[low, high].map((edge) => String(edge).split('.')[1]?.length ?? 0));
+	return `${low.toFixed(places)}–${high.toFixed(places)}`;
+}
+
+/** A phase in a few words: `Ionic copper, hold 0.15–0.20 mg/L`. */
 export function phaseLabel(phase: Phase, name: string | null, unit: string): string {
 	const kind = phase.kind.replace('-', ' ');
-	const level =
-		phase.level === null
-			? ''
-			: phase.level.low === phase.level.high
-				? ` ${phase.level.low} ${unit}`
-				: ` ${phase.level.low}–${phase.level.high} ${unit}`;
+	const level = phase.level === null ? '' : ` ${windowText(phase.level)} ${unit}`;
 	if (name === null || phase.kind === 'washout') return kind.charAt(0).toUpperCase() + kind.slice(1);
 	const doses = phase.lasts && 'doses' in phase.lasts ? ` ${phase.lasts.doses} ×` : '';
 	return `${name}, ${kind}${doses}${level}`;
