@@ -20,6 +20,7 @@ export {
 	chartWidth,
 	instantAt,
 	levelChart,
+	namedDays,
 	serviceSamples,
 	valuesAt,
 	wholeRun,

@@ -1,7 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import type { Sample } from '../planner/index.ts';
 import type { Gauge } from './gauge.ts';
-import { centred, instantAt, levelChart, serviceSamples, valuesAt, wholeRun, zoomed } from './level-chart.ts';
+import {
+	centred,
+	instantAt,
+	levelChart,
+	namedDays,
+	serviceSamples,
+	valuesAt,
+	wholeRun,
+	zoomed
+} from './level-chart.ts';
 
 const day = 86_400_000;
 const sample = (at: number, when: Sample['when'], copper: number, nh3: number | null = null): Sample => ({
@@ -101,4 +110,30 @@ test('what is read and listed are the moments before and after the jobs', () => 
 	const ammonia: Gauge = { ...copper, key: 'nh3' };
 	const nitrate: Gauge = { ...copper, key: 'nitrate' };
 	expect(valuesAt(sample(1, 'after', 0.1783), [copper, ammonia, nitrate])).toEqual(['0.18', 'unknown', '5']);
+});
+
+test('what was logged after a service stands as what came of its jobs', () => {
+	const logged = [
+		sample(4, 'before', 0.15),
+		sample(4, 'after', 0.15),
+		sample(4.01, 'between', 0.11),
+		sample(4.02, 'between', 0.17),
+		// in the night: no job of that service
+		sample(4.8, 'between', 0.19),
+		sample(5, 'before', 0.19),
+		sample(5, 'after', 0.18)
+	];
+	expect(serviceSamples(logged).map(({ when, medicinesMgPerL }) => [when, medicinesMgPerL.cu])).toEqual([
+		['before', 0.15],
+		['after', 0.17],
+		['before', 0.19],
+		['after', 0.18]
+	]);
+});
+
+test('names no more days than there is room for, in even steps', () => {
+	const all = Array.from({ length: 45 }, (_, day) => ({ x: day, day }));
+	const named = namedDays(all, 6).map(({ day }) => day);
+	expect(named).toEqual([0, 8, 16, 24, 32, 40]);
+	expect(namedDays(all.slice(3, 6), 6)).toHaveLength(3);
 });

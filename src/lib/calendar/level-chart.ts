@@ -106,6 +106,28 @@ export const valuesAt = (sample: Sample, gauges: readonly Gauge[]): string[] =>
 		return level === null ? 'unknown' : figure(level);
 	});
 
-/** Samples that can be stepped through and listed: one before and one after the jobs of each service. */
-export const serviceSamples = (levels: readonly Sample[]): Sample[] =>
-	levels.filter(({ when }) => when !== 'between');
+/** What is logged so long after a service counts as its jobs. */
+const JOBS_TAKE_MS = 12 * 3_600_000;
+
+/**
+ * Samples that can be stepped through and listed: one before and one after the jobs of each service. Jobs that were
+ * logged moved the water when they were done, so the one after them stands where the last of them is.
+ */
+export function serviceSamples(levels: readonly Sample[]): Sample[] {
+	return levels.flatMap((sample, at) => {
+		if (sample.when === 'between') return [];
+		if (sample.when === 'before') return [sample];
+		const next = levels.findIndex(({ when }, later) => later > at && when === 'before');
+		const until = Date.parse(sample.at) + JOBS_TAKE_MS;
+		const done = levels
+			.slice(at + 1, next < 0 ? undefined : next)
+			.findLast((one) => Date.parse(one.at) <= until);
+		return [done ? { ...done, when: sample.when } : sample];
+	});
+}
+
+/** Every so many days is named that no more than `most` are: the same step throughout. */
+export function namedDays(days: LevelChart['days'], most: number): LevelChart['days'] {
+	const step = Math.max(1, Math.ceil(days.length / most));
+	return days.filter(({ day }) => day % step === 0);
+}
