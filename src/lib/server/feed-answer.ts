@@ -1,15 +1,8 @@
 import { createHash } from 'node:crypto';
 import { gzipSync } from 'node:zlib';
 import { eventsToIcs, feedOf, type Planned } from '../calendar/index.ts';
-import {
-	contentMark,
-	feedIdOf,
-	hashOf,
-	keepFeed,
-	readFeed,
-	type FeedScope,
-	type StoredFeed
-} from './feeds.ts';
+import { feedIdOf, hashOf, keepFeed, readFeed, type FeedScope, type StoredFeed } from './feeds.ts';
+import { marksOf } from './marks.ts';
 import type { Store } from './store.ts';
 import { taskAddress } from './task-address.ts';
 
@@ -58,7 +51,7 @@ export function openFeeds(options: FeedsOptions) {
 
 	async function current(secretHash: string, id: string): Promise<Page> {
 		const { store } = options;
-		const mark = await contentMark(store);
+		const mark = (await marksOf(store)).all;
 		const page = pages.get(secretHash);
 		if (page && page.feed === id && page.mark === mark && store.now() < page.until) return page;
 		// two polls at once share one rendering

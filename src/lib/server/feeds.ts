@@ -118,20 +118,6 @@ export async function keepFeed(
 	await store.db.updateTable('feed').set(row).where('id', '=', id).execute();
 }
 
-/** Changes whenever anything does that a feed could show. */
-export async function contentMark(store: Store): Promise<string> {
-	const runs = await store.db
-		.selectFrom('run')
-		.select(({ fn }) => [fn.sum<string | null>('version').as('versions'), fn.countAll<string>().as('runs')])
-		.where('deleted', 'is', null)
-		.executeTakeFirstOrThrow();
-	const log = await store.db
-		.selectFrom('log')
-		.select(({ fn }) => fn.countAll<string>().as('entries'))
-		.executeTakeFirstOrThrow();
-	return `${runs.runs}/${runs.versions ?? 0}/${log.entries}`;
-}
-
 const summaryOf = (row: Pick<FeedTable, (typeof shown)[number]>): FeedSummary => ({
 	id: row.id,
 	name: row.name,

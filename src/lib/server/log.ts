@@ -100,9 +100,12 @@ export async function readLog(store: Store, run: string): Promise<Entry[]> {
 export const logWriters = (store: Store, run: string): Promise<{ id: string; who: string }[]> =>
 	patiently(() => store.db.selectFrom('log').select(['id', 'who']).where('run', '=', run).execute());
 
-/** Every run's entries at once, by run id. */
-export async function readLogs(store: Store): Promise<Map<string, Entry[]>> {
-	const rows = await patiently(() => store.db.selectFrom('log').select(['run', 'body']).execute());
+/** Every run's entries at once, or those of the runs that are named, by run id. */
+export async function readLogs(store: Store, runs?: readonly string[]): Promise<Map<string, Entry[]>> {
+	const rows = await patiently(() => {
+		const query = store.db.selectFrom('log').select(['run', 'body']);
+		return (runs ? query.where('run', 'in', runs) : query).execute();
+	});
 	const logs = Map.groupBy(rows, (row) => row.run);
 	return new Map([...logs].map(([run, own]) => [run, inOrder(own.map((row) => keptEntry(row.body)))]));
 }

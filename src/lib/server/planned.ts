@@ -2,8 +2,8 @@ import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { Planned } from '../calendar/index.ts';
 import { dayIn, plan } from '../planner/index.ts';
 import { readRun, type Day } from '../run/index.ts';
-import { contentMark } from './feeds.ts';
 import { readLogs, type Entry } from './log.ts';
+import { marksOf, type Marks } from './marks.ts';
 import { openRuns, type StoredRun } from './runs.ts';
 import type { Store } from './store.ts';
 
@@ -17,8 +17,16 @@ export interface PlannedRun extends Planned {
 interface Kept {
 	/** all of them, by what the store held and the minute */
 	all: { mark: string; plans: Promise<PlannedRun[]> } | null;
-	/** each, by its version, its facts and the minute */
-	each: Map<string, { mark: string; made: PlannedRun }>;
+	each: Map<string, KeptRun>;
+}
+
+/** A run as it was read under a mark, and its latest plan. */
+interface KeptRun {
+	mark: string;
+	stored: StoredRun;
+	log: readonly Entry[];
+	minute: string;
+	made: PlannedRun | null;
 }
 
 const keptByStore = new WeakMap<Store, Kept>();
@@ -28,28 +36,32 @@ const AHEAD_MS = 10 * 60_000;
 
 /**
  * Every run that was not deleted with its plan as of `now`, the same ones to everybody who asks within a minute while
- * nothing changes; a run whose own document and log stayed as they were is not planned again. A run takes the id it is
- * stored under, so that two copies of one file keep their calendars apart.
+ * nothing changes; a run whose own document and log stayed as they were is neither read nor planned again. A run takes
+ * the id it is stored under, so that two copies of one file keep their calendars apart.
  */
 export async function plannedRuns(store: Store, now: string): Promise<PlannedRun[]> {
 	const kept = keptByStore.get(store) ?? { all: null, each: new Map() };
 	keptByStore.set(store, kept);
-	const mark = `${await contentMark(store)} ${now.slice(0, 16)}`;
+	const marks = await marksOf(store);
+	const mark = `${minuteOf(now)} ${marks.all}`;
 	if (kept.all?.mark === mark) return kept.all.plans;
-	const plans = planAll(store, kept, now);
+	const plans = planAll(store, kept, marks.each, now);
 	const all = { mark, plans };
 	kept.all = all;
 	plans.catch(() => kept.all === all && (kept.all = null));
 	return plans;
 }
 
-async function planAll(store: Store, kept: Kept, now: string): Promise<PlannedRun[]> {
-	const [stored, logs] = await Promise.all([openRuns(store), readLogs(store)]);
-	for (const id of kept.each.keys()) if (!stored.some((run) => run.id === id)) kept.each.delete(id);
+const minuteOf = (now: string): string => now.slice(0, 16);
+
+async function planAll(store: Store, kept: Kept, marks: Marks['each'], now: string): Promise<PlannedRun[]> {
+	await readAgain(store, kept, marks);
 	const planned: PlannedRun[] = [];
-	for (const run of stored) {
-		const before = kept.each.get(run.id)?.made;
-		const made = plannedRun(kept, run, logs.get(run.id) ?? [], now);
+	for (const id of marks.keys()) {
+		const run = kept.each.get(id);
+		if (!run) continue;
+		const before = run.made;
+		const made = plannedRun(run, now);
 		planned.push(made);
 		// whoever asks for something else meanwhile waits for one plan, not for all
 		if (made !== before) await nextTurn();
@@ -57,16 +69,29 @@ async function planAll(store: Store, kept: Kept, now: string): Promise<PlannedRu
 	return planned;
 }
 
-function plannedRun(kept: Kept, stored: StoredRun, log: readonly Entry[], now: string): PlannedRun {
-	const { id, version, document } = stored;
-	const mark = `${version}/${log.length} ${now.slice(0, 16)}`;
-	const known = kept.each.get(id);
-	if (known?.mark === mark) return known.made;
+/** Reads what changed; what was deleted meanwhile is not there any more. */
+async function readAgain(store: Store, { each }: Kept, marks: Marks['each']): Promise<void> {
+	for (const id of each.keys()) if (!marks.has(id)) each.delete(id);
+	const changed = [...marks].flatMap(([id, mark]) => (each.get(id)?.mark === mark ? [] : [id]));
+	if (changed.length === 0) return;
+	const [stored, logs] = await Promise.all([openRuns(store, changed), readLogs(store, changed)]);
+	for (const id of changed) each.delete(id);
+	for (const run of stored) {
+		const mark = marks.get(run.id) ?? '';
+		each.set(run.id, { mark, stored: run, log: logs.get(run.id) ?? [], minute: '', made: null });
+	}
+}
+
+function plannedRun(kept: KeptRun, now: string): PlannedRun {
+	const minute = minuteOf(now);
+	if (kept.made && kept.minute === minute) return kept.made;
+	const { stored, log } = kept;
+	const { id, document } = stored;
 	const today = dayIn(String(document.timeZone), now);
-	const run = readRun({ ...document, id, log }, { today });
-	const made = { stored, log, today, run, plan: plan(run, latest(now, log)) };
-	kept.each.set(id, { mark, made });
-	return made;
+	const run = kept.made?.today === today ? kept.made.run : readRun({ ...document, id, log }, { today });
+	kept.made = { stored, log, today, run, plan: plan(run, latest(now, log)) };
+	kept.minute = minute;
+	return kept.made;
 }
 
 /** Now, or the last entry's own moment where that is a little ahead of it. */

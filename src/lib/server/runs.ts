@@ -32,17 +32,17 @@ export function listRuns(store: Store, which: 'kept' | 'deleted' = 'kept'): Prom
 	);
 }
 
-/** Every run that was not deleted, with its document: what Today and the overview read. */
-export async function openRuns(store: Store): Promise<StoredRun[]> {
-	const rows = await patiently(() =>
-		store.db
+/** Every run that was not deleted, or those of them that are named, with its document: what Today and the overview read. */
+export async function openRuns(store: Store, ids?: readonly string[]): Promise<StoredRun[]> {
+	const rows = await patiently(() => {
+		const query = store.db
 			.selectFrom('run')
 			.select([...summary, 'document'])
 			.where('deleted', 'is', null)
 			.orderBy('created')
-			.orderBy('id')
-			.execute()
-	);
+			.orderBy('id');
+		return (ids ? query.where('id', 'in', ids) : query).execute();
+	});
 	return rows.map(stored);
 }
 

@@ -54,6 +54,13 @@ export function sqliteDialect(db: DatabaseSync): SqliteDialect {
 	return new SqliteDialect({ database });
 }
 
+/** Tells states of the file apart: what this connection has written, and what others have (SQLite's own counters). */
+export function changesOf(db: DatabaseSync): () => string {
+	const own = db.prepare('select total_changes() as n');
+	const others = db.prepare('pragma data_version');
+	return () => `${String(own.get()?.n)}/${String(others.get()?.data_version)}`;
+}
+
 const oneLine = (found: unknown) => String(found ?? 'no answer').replace(/\s+/g, ' ');
 
 /** What SQLite finds wrong with the file, `null` when nothing. */

@@ -5,7 +5,7 @@ import pg from 'pg';
 import { faultOf, isAway } from './fault.ts';
 import { migrate } from './migrations.ts';
 import { dataFolder, makeDataFolder } from './place.ts';
-import { openSqlite, sqliteDamage, sqliteDialect } from './sqlite.ts';
+import { changesOf, openSqlite, sqliteDamage, sqliteDialect } from './sqlite.ts';
 import type { Tables } from './tables.ts';
 
 /** An open store. The verbs of this room take it as their first argument. */
@@ -16,6 +16,8 @@ export interface Store {
 	folder: string;
 	/** the clock, so that tests can turn it; ISO 8601, UTC */
 	now: () => string;
+	/** another answer once anything was written, here or by another process; null where the engine does not say */
+	changes: () => string | null;
 	close: () => Promise<void>;
 }
 
@@ -59,7 +61,7 @@ function openFile(folder: string, now: () => string): Store {
 		// a store that was never asked anything is not closed by Kysely
 		if (file.isOpen) file.close();
 	};
-	return { db, engine: 'sqlite', folder, now, close };
+	return { db, engine: 'sqlite', folder, now, changes: changesOf(file), close };
 }
 
 function checkedFile(path: string): ReturnType<typeof openSqlite> {
@@ -128,7 +130,7 @@ function openPostgres(url: string, folder: string, now: () => string): Store {
 		await db.destroy();
 		if (!pool.ended) await pool.end();
 	};
-	return { db, engine: 'postgres', folder, now, close: () => (closed ??= end()) };
+	return { db, engine: 'postgres', folder, now, changes: () => null, close: () => (closed ??= end()) };
 }
 
 function startSentence(error: unknown): string {

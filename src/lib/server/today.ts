@@ -1,6 +1,6 @@
 import { glyphOf, medicineHues, type Glyph, type Hue } from '../calendar/index.ts';
 import { taskKinds, type TaskKind } from '../planner/index.ts';
-import { todayOf, type Today } from '../today/index.ts';
+import { roundOf, tankToday, type TankToday, type Today } from '../today/index.ts';
 import { plannedRuns, type PlannedRun } from './planned.ts';
 import type { Store } from './store.ts';
 
@@ -13,16 +13,27 @@ export interface DayRound extends Today {
 const glyphs = Object.fromEntries(taskKinds.map((kind) => [kind, glyphOf(kind)])) as DayRound['glyphs'];
 
 const rounds = new WeakMap<readonly PlannedRun[], DayRound>();
+const parts = new WeakMap<PlannedRun, { tank: TankToday | null; hues: Record<string, Hue> }>();
 
-/** Every open run's jobs of today in working order; made once for the same plans, since many people ask at once. */
+/**
+ * Every open run's jobs of today in working order; made once for the same plans, since many people ask at once, and
+ * anew only for the run whose plan is another.
+ */
 export async function dayRound(store: Store): Promise<DayRound> {
 	const now = store.now();
 	const planned = await plannedRuns(store, now);
-	const made = rounds.get(planned) ?? {
-		...todayOf(planned, now),
-		hues: Object.fromEntries(planned.map(({ run }) => [run.id, medicineHues(run.medicines)])),
-		glyphs
-	};
+	const made = rounds.get(planned) ?? dayRoundOf(planned, now);
 	rounds.set(planned, made);
 	return made;
+}
+
+function dayRoundOf(planned: readonly PlannedRun[], now: string): DayRound {
+	const each = planned.map((one) => {
+		const part = parts.get(one) ?? { tank: tankToday(one, now), hues: medicineHues(one.run.medicines) };
+		parts.set(one, part);
+		return part;
+	});
+	const tanks = each.flatMap(({ tank }) => tank ?? []);
+	const hues = Object.fromEntries(planned.map(({ run }, n) => [run.id, each[n]?.hues ?? {}]));
+	return { ...roundOf(tanks, now), hues, glyphs };
 }

@@ -3,6 +3,6 @@ export { judge, type Typed } from './verdict.ts';
 export { seen, type LoggedLine } from './logged.ts';
 export { isAnswered, type JobRow, type Said } from './job-row.ts';
 export { standingName, standings, type Hygiene, type Standing } from './standing.ts';
-export { todayOf, type MissedJob, type TankToday, type Today } from './today.ts';
+export { roundOf, tankToday, todayOf, type MissedJob, type TankToday, type Today } from './today.ts';
 export { withEntries, type Judging, type SentEntry, type ShownRow, type ShownTank } from './overlay.ts';
 export { readTyped, unitShown, type TypedReading } from './typed-reading.ts';

@@ -73,21 +73,27 @@ export interface Planned {
  * instant; a run's today is the calendar day of its own zone. A day belongs to the services written on it.
  */
 export function todayOf(planned: readonly Planned[], now: Instant): Today {
-	const nowMs = Date.parse(now);
-	const tanks = planned
-		.flatMap(({ run, plan }) => tankToday(run, plan, nowMs) ?? [])
-		.sort(
-			(a, b) =>
-				standings.indexOf(a.standing) - standings.indexOf(b.standing) ||
-				b.day - a.day ||
-				(a.tank < b.tank ? -1 : a.tank > b.tank ? 1 : a.run < b.run ? -1 : 1)
-		);
-	const busy = tanks.filter(({ rows, missed }) => rows.length + missed.length > 0);
-	for (const [n, tank] of busy.entries()) {
-		const before = busy[n - 1];
-		if (before) tank.hygiene = hygieneBetween(before.standing, tank.standing);
+	return roundOf(
+		planned.flatMap((one) => tankToday(one, now) ?? []),
+		now
+	);
+}
+
+/** The round over tanks in any order, each as {@link tankToday} gives it. */
+export function roundOf(each: readonly TankToday[], now: Instant): Today {
+	const tanks = each.toSorted(
+		(a, b) =>
+			standings.indexOf(a.standing) - standings.indexOf(b.standing) ||
+			b.day - a.day ||
+			(a.tank < b.tank ? -1 : a.tank > b.tank ? 1 : a.run < b.run ? -1 : 1)
+	);
+	let before: Standing | null = null;
+	for (const [n, tank] of tanks.entries()) {
+		if (tank.rows.length + tank.missed.length === 0) continue;
+		if (before) tanks[n] = { ...tank, hygiene: hygieneBetween(before, tank.standing) };
+		before = tank.standing;
 	}
-	const last = busy.at(-1)?.standing;
+	const last = before;
 	return {
 		now,
 		date: tanks[0]?.date ?? now.slice(0, 10),
@@ -96,8 +102,12 @@ export function todayOf(planned: readonly Planned[], now: Instant): Today {
 	};
 }
 
-/** Null for a run that has not begun and has nothing to prepare, and for one that is over. */
-function tankToday(run: Run, plan: Plan, nowMs: number): TankToday | null {
+/**
+ * One tank's part, nothing said yet of the tank before it. Null for a run that has not begun and has nothing to prepare,
+ * and for one that is over.
+ */
+export function tankToday({ run, plan }: Planned, now: Instant): TankToday | null {
+	const nowMs = Date.parse(now);
 	const today = dayOfInstant(run.timeZone, nowMs);
 	const date = dayText(today);
 	const facts = readLog(run.log);
