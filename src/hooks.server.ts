@@ -18,12 +18,14 @@ import {
 	isPassedOn,
 	isWide,
 	leastFor,
+	localeOf,
 	mayDo,
 	openCurrent,
 	refusal,
 	scheduleBackups,
 	scheduleCalendars,
 	securityHeaders,
+	sharedAnswer,
 	tokenOf,
 	unlockedSentence,
 	wideTrouble,
@@ -59,13 +61,37 @@ export const handle: Handle = async ({ event, resolve }) => {
 	if (!reads.has(request.method) && !isOwnOrigin(request, url.origin)) {
 		return refusal(403, 'foreign-origin', 'a write has to come from a page of this app');
 	}
-	const answer = (await turnedAway(event)) ?? (await resolve(event));
+	const answer =
+		(await turnedAway(event)) ??
+		(await answered(event, async (take) => resolve(event, { transformPageChunk: ({ html }) => take(html) })));
 	for (const [name, value] of Object.entries(securityHeaders)) answer.headers.set(name, value);
 	if (url.pathname.startsWith('/api/') || event.locals.actor?.session)
 		answer.headers.set('cache-control', 'no-store');
 	await writeDown(event, answer);
 	return answer;
 };
+
+/** What everybody has open all day: the same for all who may see it, but for their name, role and language. */
+const sharedRoutes = new Set<string | null>(['/today', '/api/today']);
+
+async function answered(
+	event: RequestEvent,
+	make: (take: (html: string) => string) => Promise<Response>
+): Promise<Response> {
+	const { request, url, route, isDataRequest, locals } = event;
+	const isShared = sharedRoutes.has(route.id) && request.method === 'GET' && !isDataRequest && !url.search;
+	if (!isShared || !locals.actor) return make((html) => html);
+	const { name, role, person, session } = locals.actor;
+	const asker = [name, role, person, session !== null];
+	try {
+		const alike = JSON.stringify([route.id, url.origin, localeOf(request), ...asker]);
+		return await sharedAnswer({ store: currentStore(), request, alike }, make);
+	} catch (thrown) {
+		const fault = faultOf(thrown);
+		if (!fault) throw thrown;
+		return refuse(event, 503, fault.code, fault.sentence);
+	}
+}
 
 /** Finds out who asks and whether they may; the answer to somebody who may not. */
 async function turnedAway(event: RequestEvent): Promise<Response | null> {

@@ -1,15 +1,5 @@
-import { leastFor, mayDo, type Actor } from '$lib/server';
+import { leastFor, localeOf, mayDo, type Actor } from '$lib/server';
 import type { LayoutServerLoad } from './$types';
-
-/** The first language the browser asks for, if it is one that dates can be written in. */
-function localeOf(accepted: string | null): string {
-	const wanted = accepted?.split(/[,;]/)[0]?.trim() || 'en-GB';
-	try {
-		return Intl.getCanonicalLocales(wanted)[0] ?? 'en-GB';
-	} catch {
-		return 'en-GB';
-	}
-}
 
 /** 1 Monday to 7 Sunday; not every engine says. */
 function firstWeekdayOf(locale: string): number {
@@ -26,7 +16,7 @@ function mayOf(actor: Actor | null): 'look' | 'log' | 'change' {
 
 /** What page and server must agree on before the first paint: the clock, the language, the week's first day, who looks. */
 export const load: LayoutServerLoad = ({ request, locals: { actor } }) => {
-	const locale = localeOf(request.headers.get('accept-language'));
+	const locale = localeOf(request);
 	const who = actor && { name: actor.name, role: actor.role, entered: actor.session !== null };
 	return {
 		now: new Date().toISOString(),

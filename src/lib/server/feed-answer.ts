@@ -3,6 +3,7 @@ import { gzipSync } from 'node:zlib';
 import { eventsToIcs, feedOf, type Planned } from '../calendar/index.ts';
 import { feedIdOf, hashOf, keepFeed, readFeed, type FeedScope, type StoredFeed } from './feeds.ts';
 import { marksOf } from './marks.ts';
+import { takesGzip } from './request.ts';
 import type { Store } from './store.ts';
 import { taskAddress } from './task-address.ts';
 
@@ -158,11 +159,6 @@ function unchanged(page: Page, { ifNoneMatch, ifModifiedSince }: Asked): boolean
 	const since = Date.parse(ifModifiedSince ?? '');
 	return !Number.isNaN(since) && Math.floor(Date.parse(page.changed) / 1000) * 1000 <= since;
 }
-
-const takesGzip = (acceptEncoding: string): boolean =>
-	acceptEncoding
-		.split(',')
-		.some((coding) => /^\s*(gzip|x-gzip|\*)\s*(;\s*q=(?!0(\.0*)?\s*$).*)?$/i.test(coding));
 
 const notFound: FeedAnswer = {
 	status: 404,

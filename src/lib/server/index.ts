@@ -79,6 +79,7 @@ export {
 	isOwnHost,
 	isOwnOrigin,
 	isPassedOn,
+	localeOf,
 	nestsBeyond,
 	noRun,
 	readBody,
@@ -105,6 +106,7 @@ export {
 	type Entered,
 	type Session
 } from './sessions.ts';
+export { sharedAnswer } from './shared-answer.ts';
 export { slipsOf, type RunSlips } from './slips.ts';
 export { plannedRuns, type PlannedRun } from './planned.ts';
 export { dayRound, type DayRound } from './today.ts';

@@ -125,3 +125,19 @@ export const securityHeaders: Record<string, string> = {
 
 /** The answer about a run that is not there. */
 export const noRun = (id: string): Response => refusal(404, 'no-run', `there is no run ${id}`);
+
+/** The first language the browser asks for, if it is one that dates can be written in. */
+export function localeOf({ headers }: Request): string {
+	const wanted = headers.get('accept-language')?.split(/[,;]/)[0]?.trim() || 'en-GB';
+	try {
+		return Intl.getCanonicalLocales(wanted)[0] ?? 'en-GB';
+	} catch {
+		return 'en-GB';
+	}
+}
+
+/** True when an `Accept-Encoding` lets an answer be zipped (RFC 9110 12.5.3). */
+export const takesGzip = (acceptEncoding: string): boolean =>
+	acceptEncoding
+		.split(',')
+		.some((coding) => /^\s*(gzip|x-gzip|\*)\s*(;\s*q=(?!0(\.0*)?\s*$).*)?$/i.test(coding));

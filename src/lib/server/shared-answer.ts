@@ -1,0 +1,132 @@
+import { createHash } from 'node:crypto';
+import { promisify } from 'node:util';
+import { gunzip, gzip } from 'node:zlib';
+import { marksOf } from './marks.ts';
+import { takesGzip } from './request.ts';
+import type { Store } from './store.ts';
+
+/** An answer ready to be given again. */
+interface Shared {
+	headers: [name: string, value: string][];
+	zipped: Uint8Array<ArrayBuffer>;
+	tag: string;
+}
+
+interface Kept {
+	/** what the store held and which minute it was; of another state nothing is kept */
+	state: string;
+	/** by who is answered alike; null: this one cannot be shared */
+	answers: Map<string, Promise<Shared | null>>;
+	bytes: number;
+}
+
+/** What was asked. */
+interface Asking {
+	store: Store;
+	request: Request;
+	/** all that tells askers apart */
+	alike: string;
+}
+
+/** Answers the request alone. A page is handed to `take` whole, and what `take` gives back is sent in its place. */
+type Make = (take: (html: string) => string) => Promise<Response>;
+
+const keptByStore = new WeakMap<Store, Kept>();
+
+/** Beyond it nothing made before is kept: many people with names of their own each have an answer. */
+const MOST_BYTES = 16 * 1024 * 1024;
+
+/**
+ * An answer that depends on nothing but the runs, the minute, and `alike`. It is made once for those who ask alike,
+ * also for those who ask while it is being made, and made anew after every write: what is kept was begun after the
+ * store was asked for its marks.
+ */
+export async function sharedAnswer(asking: Asking, make: Make): Promise<Response> {
+	const kept = await keptNow(asking.store);
+	const known = kept.answers.get(asking.alike);
+	const first = known ? null : makeFirst(kept, asking.alike, make);
+	const shared = await (known ?? first?.shared);
+	if (shared) return given(shared, asking.request);
+	return first ? first.answer() : make((html) => html);
+}
+
+async function keptNow(store: Store): Promise<Kept> {
+	const state = `${store.now().slice(0, 16)} ${(await marksOf(store)).all}`;
+	const before = keptByStore.get(store);
+	if (before?.state === state) return before;
+	const kept: Kept = { state, answers: new Map(), bytes: 0 };
+	keptByStore.set(store, kept);
+	return kept;
+}
+
+function makeFirst(kept: Kept, alike: string, make: Make) {
+	let page = '';
+	const made = make((html) => ((page += html), '')).then(async (answer) => {
+		// a page was taken out of its answer: what is left is nothing, or what comes after it
+		const body = page + (await answer.text());
+		return { answer, body, shared: await sharedOf(answer, body) };
+	});
+	const shared = made.then(
+		(one) => one.shared,
+		() => null
+	);
+	kept.answers.set(alike, shared);
+	void shared.then((one) => keepWithin(kept, alike, one?.zipped.byteLength ?? null));
+	return { shared, answer: () => made.then(whole) };
+}
+
+/** The answer as it would have been, with its page in it. */
+function whole({ answer, body }: { answer: Response; body: string }): Response {
+	const { status, headers } = answer;
+	headers.delete('content-length');
+	return new Response(body || null, { status, headers });
+}
+
+function keepWithin(kept: Kept, alike: string, bytes: number | null): void {
+	if (bytes === null) kept.answers.delete(alike);
+	kept.bytes += bytes ?? 0;
+	if (kept.bytes <= MOST_BYTES) return;
+	kept.answers.clear();
+	kept.bytes = 0;
+}
+
+/** Null for what is meant for one alone: trouble, a way elsewhere, a cookie. */
+async function sharedOf(answer: Response, body: string): Promise<Shared | null> {
+	if (answer.status !== 200 || answer.headers.has('set-cookie')) return null;
+	const policy = answer.headers.get('content-security-policy');
+	const sealed = policy === null ? { body, policy } : seal(body, policy);
+	if (!sealed) return null;
+	const headers = new Headers(answer.headers);
+	headers.delete('content-length');
+	headers.append('vary', 'accept-encoding');
+	if (sealed.policy !== null) headers.set('content-security-policy', sealed.policy);
+	// the third level: as fast as the first, and nearly as small as the sixth
+	const zipped = new Uint8Array(await promisify(gzip)(sealed.body, { level: 3 }));
+	return { headers: [...headers], zipped, tag: hashOf(sealed.body) };
+}
+
+const hashOf = (text: string): string => createHash('sha256').update(text).digest('base64');
+
+/**
+ * A page with the scripts it holds let in by what they are instead of by a nonce: a nonce given out twice is known
+ * beforehand, and would let in whatever names it. Null when the nonce stands on more than scripts.
+ */
+function seal(html: string, policy: string): { body: string; policy: string } | null {
+	const nonce = /'nonce-([^']+)'/.exec(policy)?.[1];
+	if (nonce === undefined) return { body: html, policy };
+	const [head = '', ...scripts] = html.split(`<script nonce="${nonce}">`);
+	const body = [head, ...scripts].join('<script>');
+	if (body.includes(nonce)) return null;
+	const hashes = scripts.map((rest) => `'sha256-${hashOf(rest.slice(0, rest.indexOf('</script>')))}'`);
+	return { body, policy: policy.replaceAll(`'nonce-${nonce}'`, hashes.join(' ')) };
+}
+
+async function given({ headers, zipped, tag }: Shared, request: Request): Promise<Response> {
+	const asZipped = takesGzip(request.headers.get('accept-encoding') ?? '');
+	const body = asZipped ? zipped : new Uint8Array(await promisify(gunzip)(zipped));
+	const answer = new Response(body, { headers });
+	answer.headers.set('content-length', String(body.byteLength));
+	if (asZipped) answer.headers.set('content-encoding', 'gzip');
+	answer.headers.set('etag', `"${tag}${asZipped ? '-gzip' : ''}"`);
+	return answer;
+}
