@@ -52,7 +52,7 @@ export function ledgerOf(
 	const rows = emptyRows(run, plan, facts, nowMs);
 	const columns = columnsOf(run, plan, facts, all, system);
 	fillForecast(rows, run, columns, plan.levels);
-	for (const task of plan.tasks) placeTask(rows, task);
+	for (const task of plan.tasks) placeTask(rows, run, task);
 	for (const fact of facts) {
 		const row = rowAt(rows, run, fact.atMs);
 		if (row) placeFact(row, fact, names);
@@ -125,8 +125,9 @@ export function rowAt(rows: readonly LedgerRow[], run: Run, atMs: number): Ledge
 	return ofDay.findLast((row) => row.atMs <= atMs) ?? ofDay[0];
 }
 
-function placeTask(rows: readonly LedgerRow[], task: Task): void {
-	const row = rows.find(({ day, time }) => day === task.date && time === task.time);
+/** A job that was put at an hour of its own stands with the service before. */
+function placeTask(rows: readonly LedgerRow[], run: Run, task: Task): void {
+	const row = rowAt(rows, run, Date.parse(task.at));
 	const job = { text: task.text, state: task.state, planned: true };
 	if (given.has(task.kind)) row?.doses.push(job);
 	else if (moved.has(task.kind)) row?.changes.push(job);

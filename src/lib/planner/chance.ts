@@ -1,6 +1,6 @@
-import { dayNumber } from '../run/index.ts';
 import { age, type WaterState } from '../water/index.ts';
-import type { Service } from './clock.ts';
+import { momentKey, type Service } from './clock.ts';
+import { isPut } from './put.ts';
 import type { Outlook } from './serve.ts';
 import { after, toxicShare } from './tank-water.ts';
 import type { Walk } from './walk.ts';
@@ -12,6 +12,8 @@ const MS_PER_DAY = 86_400_000;
  * mass before = alpha x mass after the service before + betaMg; the fixed jobs then keep a share and add a mass.
  */
 export interface Chance {
+	/** names the service in a schedule, see {@link momentKey} */
+	key: number;
 	day: number;
 	wall: number;
 	alpha: number;
@@ -73,7 +75,7 @@ export function find(walk: Walk, service: Service): Found {
 			.filter(([id]) => id.startsWith(`${phase.id}/change/`))
 			.map(([id, to]) => ({
 				natural: from + Number(id.slice(`${phase.id}/change/`.length)) - 1,
-				to: dayNumber(to)
+				here: isPut(to, service)
 			}))
 	);
 	return {
@@ -84,8 +86,8 @@ export function find(walk: Walk, service: Service): Found {
 		toxicShare: toxicShare(central, walk.around),
 		acting: [...walk.active, ...walk.lingering].some(({ machine }) => machine.acting?.(service)),
 		auto: automatic.length > 0,
-		pinned: moves.find(({ to }) => to === service.day)?.natural ?? null,
-		barred: moves.some(({ natural, to }) => natural === service.day && to !== natural)
+		pinned: moves.find(({ here }) => here)?.natural ?? null,
+		barred: moves.some(({ natural, here }) => natural === service.day && !here)
 	};
 }
 
@@ -105,13 +107,14 @@ export function closeChance(
 	return {
 		...carry,
 		...found,
+		key: momentKey(service),
 		day: service.day,
 		wall: service.wall,
 		keepTan: one.tanMg - none.tanMg,
 		addTanMg: none.tanMg,
 		keepNitrate: one.nitrateMg - none.nitrateMg,
 		addNitrateMg: none.nitrateMg,
-		open: service.slot === 0 && !away && outlook.fixed === 0,
+		open: (service.slot === 0 || found.pinned !== null) && !away && outlook.fixed === 0,
 		fixed: outlook.fixed,
 		volumeL,
 		source: { tanMg: water.tanMgNPerL, nitrateMg: water.nitrateMgPerL },

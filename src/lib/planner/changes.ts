@@ -13,7 +13,7 @@ import {
 import { unblock, withLimits, type ChangeLimits } from './change-limits.ts';
 import { LEAST, MOST, type Step } from './change-step.ts';
 
-/** Automatic changes by day: the share of the volume, and the day their id counts. */
+/** Automatic changes by the key of their service: the share of the volume, and the day their id counts. */
 export type Schedule = ReadonlyMap<number, { fraction: number; natural: number }>;
 
 /** Most partial schedules kept at each step; small runs never reach it. */
@@ -185,7 +185,7 @@ function toSchedule(steps: readonly Step[], label: Label): Schedule {
 	return new Map(
 		chain(label).map(({ at, percent }) => {
 			const step = steps[at] as Step;
-			return [step.day, { fraction: percent / 100, natural: step.pinned ?? step.day }];
+			return [step.key, { fraction: percent / 100, natural: step.pinned ?? step.day }];
 		})
 	);
 }

@@ -15,9 +15,10 @@ export function chores(walk: Walk, bench: Bench, service: Service): Job[] {
 	return [...topoff(walk, bench, service, owner), ...arrivals(walk, service, owner)];
 }
 
-/** What evaporated goes back as fresh water, on days when somebody is there. */
+/** What evaporated goes back as fresh water at the services of days when somebody is there. */
 function topoff(walk: Walk, bench: Bench, service: Service, owner: Active): Job[] {
 	const net = walk.netL;
+	if (service.beside) return [];
 	if (net === null || walk.run.tank.evaporatesLPerDay === 0 || bench.away(service.day)) return [];
 	if (net - walk.forecast.central.volumeL <= LEAST_TOPOFF_L) return [];
 	return [

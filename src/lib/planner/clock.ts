@@ -10,8 +10,12 @@ export interface Service {
 	day: number;
 	/** the same as `YYYY-MM-DD` */
 	date: string;
-	/** which of the day's services, 0 first */
+	/** which of the day's services, 0 first; an hour beside them counts on */
 	slot: number;
+	/** the time as the run or a move writes it, `HH:MM` */
+	written: string;
+	/** no service of the run: an hour somebody put a job at */
+	beside: boolean;
 	/** wall-clock time as the keeper wrote it, `HH:MM`, or moved forward out of a gap */
 	time: string;
 	atMs: number;
@@ -58,13 +62,34 @@ function place(zone: string, day: number, minute: number): Placed {
 	return placed;
 }
 
-/** The services of one day, ascending. A wall-clock time that a clock change skips moves forward by the gap. */
-export function servicesOf(zone: string, day: number, times: readonly string[]): Service[] {
-	return times.map((written, slot) => {
+/**
+ * The services of one day, ascending, with the hours beside them at which jobs were put. A wall-clock time that a clock
+ * change skips moves forward by the gap.
+ */
+export function servicesOf(
+	zone: string,
+	day: number,
+	times: readonly string[],
+	beside: readonly string[] = []
+): Service[] {
+	const at = (written: string, slot: number): Service => {
 		const placed = place(zone, day, minuteOf(written));
-		return { ...placed, day, slot, wall: day + minuteOf(placed.time) / MINUTES_PER_DAY };
-	});
+		const wall = day + minuteOf(placed.time) / MINUTES_PER_DAY;
+		return { ...placed, day, slot, written, beside: slot >= times.length, wall };
+	};
+	const services = times.map(at);
+	if (beside.length === 0) return services;
+	return [...services, ...beside.map((time, i) => at(time, times.length + i))].sort(
+		(a, b) => a.atMs - b.atMs || a.slot - b.slot
+	);
 }
+
+/**
+ * A number for every moment at which a change can be planned: the day for its first service, between this day and the
+ * next for all others.
+ */
+export const momentKey = ({ day, slot, written }: Service): number =>
+	slot === 0 ? day : day + (minuteOf(written) + 1) / (MINUTES_PER_DAY + 2);
 
 /** The local calendar day of an instant, in days since 1970-01-01. */
 export function dayOfInstant(zone: string, atMs: number): number {
@@ -88,6 +113,8 @@ export function momentOf(zone: string, atMs: number): Service {
 		day: dayOfInstant(zone, atMs),
 		date: local.toPlainDate().toString(),
 		slot: 0,
+		written: local.toPlainTime().toString().slice(0, 5),
+		beside: false,
 		time: local.toPlainTime().toString().slice(0, 5),
 		atMs,
 		at: instantText(atMs),

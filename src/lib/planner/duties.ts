@@ -1,31 +1,33 @@
-import { dayNumber, type Phase, type Run } from '../run/index.ts';
+import type { Phase, Run } from '../run/index.ts';
 import type { Service } from './clock.ts';
 import type { Job } from './job.ts';
 import { dayOf, type Bench } from './phase-kind.ts';
+import { isPut } from './put.ts';
 import { fallsOn, type Falls } from './recurrence.ts';
 import { amountText, figure, measurableName } from './words.ts';
 
 /**
- * The days on which a repeated job is due, as the days its ids count: a moved job keeps its number and turns up
- * on the day it was moved to.
+ * What of a repeated job is due at a service, as the days its ids count: at the first one of a day what falls on it,
+ * and at any what was put there, which keeps its number.
  */
 export function movedDays(
 	moves: Run['moves'],
 	series: string,
 	from: number,
 	falls: Falls
-): (day: number) => number[] {
+): (service: Service) => number[] {
+	const natural = ({ day, slot }: Service) => (slot === 0 && falls(day) ? [day] : []);
 	const moved = Object.entries(moves)
 		.filter(([id]) => id.startsWith(series) && /^\d+$/.test(id.slice(series.length)))
-		.map(([id, to]) => ({ natural: from + Number(id.slice(series.length)) - 1, to: dayNumber(to) }));
-	if (moved.length === 0) return (day) => (falls(day) ? [day] : []);
-	return (day) => [
-		...(falls(day) && !moved.some(({ natural }) => natural === day) ? [day] : []),
-		...moved.filter(({ natural, to }) => to === day && falls(natural)).map(({ natural }) => natural)
+		.map(([id, to]) => ({ day: from + Number(id.slice(series.length)) - 1, to }));
+	if (moved.length === 0) return natural;
+	return (service) => [
+		...natural(service).filter((day) => !moved.some((move) => move.day === day)),
+		...moved.filter(({ day, to }) => falls(day) && isPut(to, service)).map(({ day }) => day)
 	];
 }
 
-/** The tests and water changes a row of the sheet asks for, whatever its kind. */
+/** The tests and water changes a row of the sheet asks for, whatever its kind. `dosing`: a change before it is due. */
 export function dutiesOf(
 	phase: Phase,
 	from: number,
@@ -37,11 +39,10 @@ export function dutiesOf(
 	}));
 	const change = fixedChange(phase, from, run);
 	return (service, bench, dosing = false) => {
-		if (service.slot > 0) return [];
 		const jobs: Job[] = [];
 		const byDay = new Map<number, string[]>();
 		for (const { what, due } of tests)
-			for (const natural of due(service.day)) byDay.set(natural, [...(byDay.get(natural) ?? []), what]);
+			for (const natural of due(service)) byDay.set(natural, [...(byDay.get(natural) ?? []), what]);
 		for (const [natural, what] of byDay) jobs.push(testJob(phase, String(natural - from + 1), what));
 		if (phase.change && 'auto' in phase.change) {
 			const planned = bench.plannedChange(service);
@@ -49,14 +50,14 @@ export function dutiesOf(
 		} else if (phase.change && 'beforeDose' in phase.change) {
 			if (dosing) jobs.push(changeJob(phase, dayOf(service, from), phase.change.fraction, bench));
 		} else if (phase.change)
-			for (const natural of change(service.day))
+			for (const natural of change(service))
 				jobs.push(changeJob(phase, String(natural - from + 1), phase.change.fraction, bench));
 		return jobs;
 	};
 }
 
 /** A wash-out changes from its first day; any other row's `every n d` comes n days later. */
-function fixedChange(phase: Phase, from: number, run: Run): (day: number) => number[] {
+function fixedChange(phase: Phase, from: number, run: Run): (service: Service) => number[] {
 	if (!phase.change || !('repeat' in phase.change)) return () => [];
 	const { repeat } = phase.change;
 	const falls = fallsOn(repeat, from);

@@ -22,7 +22,7 @@ export { openSlips } from './slips/open.ts';
 export { overdue } from './slips/overdue.ts';
 export { shownSlips, type ShownSlip, type ShownWay } from './slips/shown.ts';
 export type { ChoiceEntry, Slip, Way } from './slips/slip.ts';
-export { dayIn, dayOfInstant, servicesOf } from './clock.ts';
+export { dayIn, dayOfInstant, momentOf, servicesOf } from './clock.ts';
 export { watchClock, type WatchClock } from './watch.ts';
 export { minutesFor, taskKinds } from './minutes.ts';
 export { activeIn, bottlesOf, type Bottle } from './bottle.ts';

@@ -2,10 +2,11 @@ import { dayNumber, dayText, readLog, type Phase, type Run } from '../run/index.
 import { choicesAhead, historyOf, replayUntil, type History } from './replay.ts';
 import { carryOver, closeChance, find, type Chance } from './chance.ts';
 import type { Schedule } from './changes.ts';
-import { dayOfInstant, servicesOf, type Service } from './clock.ts';
+import { dayOfInstant, momentKey, servicesOf, type Service } from './clock.ts';
 import { believe, type Lessons } from './fit/lessons.ts';
 import { phaseKindRows } from './phases/index.ts';
 import type { Bench } from './phase-kind.ts';
+import { hoursBeside } from './put.ts';
 import { LONGEST_PLAN_DAYS } from './recurrence.ts';
 import { serve, settleOpen } from './serve.ts';
 import { Walk, type Active } from './walk.ts';
@@ -37,14 +38,18 @@ export function march(
 	const log = readLog(run.log);
 	const history = historyOf(log, nowMs, lessons);
 	const chances: Chance[] = [];
-	const bench = walk.bench(({ day, slot }) => (slot === 0 ? (schedule.get(day) ?? null) : null));
+	const bench = walk.bench((service) => schedule.get(momentKey(service)) ?? null);
 	const stage = { walk, bench, waiting: [...run.phases], stuck: [] as string[] };
+	const beside = hoursBeside(run);
+	const ofDay = (at: number) => servicesOf(run.timeZone, at, run.services, beside(at));
 	let before: Service | null = null;
 	let day = begins;
 
 	for (; day - begins < LONGEST_PLAN_DAYS; day++) {
-		const services = servicesOf(run.timeZone, day, run.services);
+		const services = ofDay(day);
 		for (const service of services) {
+			// nothing has begun before the run's first service
+			if (service.beside && !before) continue;
 			replayUntil(walk, history, service, bench);
 			settleOpen(walk, bench, nowMs);
 			// what was logged since the last service may have taken credit away
@@ -54,7 +59,7 @@ export function march(
 			arrive(walk, before, service, bench);
 			if (service.slot === 0) turnOver(stage, service);
 			const found = find(walk, service);
-			const outlook = serve(walk, bench, service, history, nextMs(run, service, services));
+			const outlook = serve(walk, bench, service, history, nextMs(service, services, ofDay));
 			const future = service.atMs >= nowMs;
 			chances.push(closeChance(walk, service, { carry, found, outlook, away: bench.away(day), future }));
 			before = service;
@@ -216,7 +221,7 @@ function canStillStart(stage: Stage, day: number): boolean {
 }
 
 /** When the next service comes. */
-function nextMs(run: Run, service: Service, today: readonly Service[]): number {
-	const next = today[service.slot + 1] ?? servicesOf(run.timeZone, service.day + 1, run.services)[0];
+function nextMs(service: Service, today: readonly Service[], ofDay: (day: number) => Service[]): number {
+	const next = today[today.indexOf(service) + 1] ?? ofDay(service.day + 1)[0];
 	return next?.atMs ?? Infinity;
 }

@@ -95,5 +95,8 @@ export interface PhaseKindRow {
 }
 
 /** The day of a phase, counted from 1: the number in the id of everything the sheet does not count itself. */
-export const dayOf = (service: Service, from: number): string =>
-	service.slot === 0 ? String(service.day - from + 1) : `${service.day - from + 1}.${service.slot + 1}`;
+export const dayOf = ({ day, slot, beside, written }: Service, from: number): string => {
+	const n = String(day - from + 1);
+	if (beside) return `${n}.${written.replace(':', '')}`;
+	return slot === 0 ? n : `${n}.${slot + 1}`;
+};

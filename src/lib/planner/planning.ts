@@ -66,7 +66,7 @@ function plannedBefore(run: Run, nowMs: number): Schedule {
 		walked = march(outset, -Infinity, schedule, false);
 	}
 	const today = dayOfInstant(run.timeZone, nowMs);
-	return new Map([...schedule].filter(([day]) => day <= today));
+	return new Map([...schedule].filter(([key]) => key < today + 1));
 }
 
 function same(a: Schedule, b: Schedule): boolean {

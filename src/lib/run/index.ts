@@ -10,6 +10,7 @@ export {
 	type Pulled,
 	type Rebased
 } from './rebase.ts';
+export { moveOf, moveText, type Move } from './move.ts';
 export { dayNumber, dayOf, dayText, isDay, weekday } from './days.ts';
 export { readLog, type Choice, type Correction, type Fact, type LogEntry, type LoggedAmount } from './log.ts';
 export { bagForms, type Bag, type BagForm } from './log-bag.ts';

@@ -49,7 +49,7 @@ describe('a plan file', () => {
 		});
 		expect(run.lots[0]).toMatchObject({ massG: 120, feedGPerDay: 2.4, tanMgPerDay: 60 });
 		expect(run.services).toEqual(['08:00', '20:00']);
-		expect(run.moves).toEqual({ 'copper/change/5': '2026-12-05' });
+		expect(run.moves).toEqual({ 'copper/change/5': { day: '2026-12-05', time: null } });
 	});
 
 	it('may say no more than its format, its zone and nothing else', () => {

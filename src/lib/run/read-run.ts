@@ -5,6 +5,7 @@ import type { LogEntry } from './log.ts';
 import { knownOf, taskId, type Known } from './log-known.ts';
 import { readEntry } from './log-reader.ts';
 import { readLot } from './lot-reader.ts';
+import { moveOf } from './move.ts';
 import { readMedicine } from './medicine-reader.ts';
 import { readPhase } from './phase-reader.ts';
 import { expectedId, rowId, rowName } from './place.ts';
@@ -32,12 +33,13 @@ export function readRun(document: unknown, { today }: { today: Day | null }): Ru
 	const ids = phaseRows.map(({ id }) => id);
 	const name = reader.text('name', plan.name) ?? '';
 	const log = reader.list('log', plan.log);
+	const services = servicesOf(reader, plan.service);
 	const known = knownOf({ lots, medicines, phases: ids, log });
 	return {
 		id: reader.text('id', plan.id) ?? runIdOf(name),
 		name,
 		timeZone: zoneOf(reader, plan.timeZone),
-		services: servicesOf(reader, plan.service),
+		services,
 		tank: readTank(reader, 'tank', plan.tank),
 		spare: reader.absent(plan.spare) ? null : readTank(reader, 'spare', plan.spare),
 		source: readSource(reader, plan.source),
@@ -52,7 +54,7 @@ export function readRun(document: unknown, { today }: { today: Day | null }): Ru
 			.list('away', plan.away)
 			.flatMap((day, i) => reader.cell(`away.${i}`, day, (text) => readDay(text, today)) ?? []),
 		hands: handsOf(reader, plan.hands),
-		moves: movesOf(reader, plan.moves, ids),
+		moves: movesOf(reader, plan.moves, ids, services),
 		log: log.flatMap((entry, i) => entryAt(reader, i, entry, known)),
 		problems: reader.problems
 	};
@@ -121,16 +123,24 @@ function handsOf(reader: Reader, value: unknown): Run['hands'] {
 	return hands;
 }
 
-function movesOf(reader: Reader, value: unknown, phases: readonly string[]): Run['moves'] {
+/** Where jobs were put. A time that is the first service of the day is said by the day alone. */
+function movesOf(
+	reader: Reader,
+	value: unknown,
+	phases: readonly string[],
+	[first]: readonly string[]
+): Run['moves'] {
 	const moves: Run['moves'] = {};
 	const expected = 'the id of a task of a phase of this run, such as copper/change/5';
-	for (const [task, day] of Object.entries(reader.object('moves', value))) {
+	for (const [task, to] of Object.entries(reader.object('moves', value))) {
 		const place = `moves.${task}`;
 		const phase = taskId.exec(task)?.[1];
 		if (phase === undefined || !phases.includes(phase)) reader.refuse(place, task, 'no-such-task', expected);
-		else if (typeof day !== 'string' || !isDay(day))
-			reader.refuse(place, day, 'date', 'a date such as 2026-12-05');
-		else moves[task] = day;
+		else {
+			const move = typeof to === 'string' ? moveOf(to) : null;
+			if (move) moves[task] = move.time === first ? { ...move, time: null } : move;
+			else reader.refuse(place, to, 'date', 'a date such as 2026-12-05, or with its time 2026-12-05T18:30');
+		}
 	}
 	return moves;
 }

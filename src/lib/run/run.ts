@@ -1,6 +1,7 @@
 import type { Active, Group, Target } from '../formulary/index.ts';
 import type { Problem } from '../units/index.ts';
 import type { LogEntry } from './log.ts';
+import type { Move } from './move.ts';
 import type { aerations, conditioners, inhabitants, lightings, substrates, PhaseKind } from './vocabulary.ts';
 
 /** A calendar day in the run's time zone, `YYYY-MM-DD`. */
@@ -28,7 +29,7 @@ export interface Run {
 	/** who may come in the keeper's place, by day */
 	hands: Record<Day, string>;
 	/** what a drag writes: task id to its new day */
-	moves: Record<string, Day>;
+	moves: Record<string, Move>;
 	log: LogEntry[];
 	/** cells that are present and could not be read; the rest plans on without them */
 	problems: CellProblem[];

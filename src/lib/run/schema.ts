@@ -204,7 +204,9 @@ const file = () =>
 		phases: z.array(phase()).max(mostRows.phases).optional(),
 		away: z.array(cell('a day')).max(1000).optional(),
 		hands: z.record(z.string().max(10), cell('who can come on an away day')).optional(),
-		moves: z.record(z.string().max(120), cell('a day')).optional(),
+		moves: z
+			.record(z.string().max(120), cell('a day, or a day and a local time: "2026-12-05", "2026-12-05T18:30"'))
+			.optional(),
 		log: z.array(entry()).max(mostRows.log).optional()
 	});
 

@@ -27,7 +27,7 @@ export const awayOnTask: Check = {
 			const task = gravest(jobs);
 			if (!task) return [];
 			const hand = seen.run.hands[date];
-			const put = jobs.filter(({ id }) => seen.run.moves[id] === date);
+			const put = jobs.filter(({ id }) => seen.run.moves[id]?.day === date);
 			const named = jobs.map(({ text }) => text.charAt(0).toLowerCase() + text.slice(1)).join(', ');
 			return [
 				{
@@ -50,7 +50,7 @@ export const awayOnTask: Check = {
 
 /** What was moved onto the day by hand goes back to the day its row gives it. */
 function takenBack({ run }: Seen, jobs: readonly Task[]): Candidate[] {
-	const put = jobs.filter(({ id, date }) => run.moves[id] === date);
+	const put = jobs.filter(({ id, date }) => run.moves[id]?.day === date);
 	if (put.length === 0) return [];
 	return [
 		{

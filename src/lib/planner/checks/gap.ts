@@ -20,6 +20,8 @@ import {
 } from './check.ts';
 
 const HOURS_PER_DAY = 24;
+/** Hands are early or late by this much, and a spring day has 23 hours. */
+const GRACE_HOURS = 2;
 
 /** The doses of a row, without those that only give back what a change took. */
 const dosesOf = ({ plan }: Seen, id: string): Task[] =>
@@ -42,10 +44,22 @@ function pairs(seen: Seen, phase: string, jobs: readonly Task[]): [Task, Task][]
 	});
 }
 
+/** Days by the clock on the wall; work that is early or late by the grace is of the same hour. */
+function daysBetween(before: Task, dose: Task): number {
+	const days = wallDay(dose) - wallDay(before);
+	const whole = Math.round(days);
+	return Math.abs(days - whole) * HOURS_PER_DAY <= GRACE_HOURS ? whole : days;
+}
+
+const wallDay = ({ date, time }: Task) =>
+	dayNumber(date) +
+	Number(time.slice(0, 2)) / HOURS_PER_DAY +
+	Number(time.slice(3, 5)) / (HOURS_PER_DAY * 60);
+
 /** The first dose of a row that comes so many days after the one before. */
 function wrongGap(doses: readonly [Task, Task][], wrong: (days: number) => boolean) {
 	for (const [before, dose] of doses) {
-		const days = dayNumber(dose.date) - dayNumber(before.date);
+		const days = daysBetween(before, dose);
 		if (wrong(days)) return { dose, days };
 	}
 	return null;
@@ -116,7 +130,7 @@ function lifeCycleGap(seen: Seen, { phase, bottle }: Given): Draft | null {
 		date: wrong.dose.date,
 		phase: phase.id,
 		cell,
-		message: `The dose of ${wrong.dose.date} comes ${wrong.days} days after the one before; at ${figure(temperatureC, 1)} °C it belongs on day ${earliestDays} to ${latestDays - 1}.`,
+		message: `The dose of ${wrong.dose.date} comes ${figure(wrong.days, 1)} days after the one before; at ${figure(temperatureC, 1)} °C it belongs on day ${earliestDays} to ${latestDays - 1}.`,
 		because: `${because.charAt(0).toUpperCase()}${because.slice(1)}${late ? ': a late dose meets the next generation’s eggs' : ': an early one meets eggs, which outlive it'}.`,
 		source
 	};
@@ -139,7 +153,7 @@ function courseGap(seen: Seen, { phase, bottle, from, to }: Given): Draft | null
 		date: wrong.dose.date,
 		phase: phase.id,
 		cell: `phases.${phase.id}.repeat`,
-		message: `The dose of ${wrong.dose.date} comes ${wrong.days} day${wrong.days === 1 ? '' : 's'} after the one before; a course of ${called(bottle)} leaves ${least} between.`,
+		message: `The dose of ${wrong.dose.date} comes ${figure(wrong.days, 1)} day${wrong.days === 1 ? '' : 's'} after the one before; a course of ${called(bottle)} leaves ${least} between.`,
 		because: 'Sooner than that, fish bear more of it than the course on record was tried with.',
 		source: bottle.medicine.gapDays === undefined ? course?.source : 'the gap of the bottle in the plan'
 	};
@@ -161,9 +175,6 @@ function writtenGap({ phase, bottle, from }: Given, least: number): Draft | null
 			bottle.medicine.gapDays === undefined ? bottle.row.course?.source : 'the gap of the bottle in the plan'
 	};
 }
-
-/** Hands are early or late by this much, and a spring day has 23 hours. */
-const GRACE_HOURS = 2;
 
 /** Days between two doses of the same medicine, whatever row or entry gives them. */
 export const doseTooSoon: Check = {

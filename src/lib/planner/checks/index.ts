@@ -34,6 +34,7 @@ import { medicineConditions, riseTooFast, salinityNotBorne, salinityTooHigh } fr
 import { sharedWater } from './sharing.ts';
 import { sourceUnmatched } from './source.ts';
 import { courseMissesSuspect } from './suspect.ts';
+import { testAfterDose } from './test-order.ts';
 import { notTolerated, sensitiveFish, toleranceUnknown } from './tolerance.ts';
 import { equipmentUnknown } from './unknown-equipment.ts';
 import { heatLoose } from './warmth.ts';
@@ -67,6 +68,7 @@ export const checks: readonly Check[] = [
 	pulseGap,
 	doseTooSoon,
 	dosesLeftOut,
+	testAfterDose,
 	transferGap,
 	spareMissing,
 	notTolerated,

@@ -1,6 +1,7 @@
 import { unsourced } from '../../formulary/index.ts';
 import { dayNumber, type Phase } from '../../run/index.ts';
 import { servicesOf } from '../clock.ts';
+import { hoursBeside } from '../put.ts';
 import { LONGEST_PLAN_DAYS } from '../recurrence.ts';
 import { holdHigher } from './hold.ts';
 import { withTest } from './with-test.ts';
@@ -135,7 +136,9 @@ export const timeMoved: Check = {
 			plan.tasks.filter(
 				({ date, time }) =>
 					!run.services.includes(time) &&
-					servicesOf(run.timeZone, dayNumber(date), run.services).some((one) => one.gap && one.time === time)
+					servicesOf(run.timeZone, dayNumber(date), run.services, hoursBeside(run)(dayNumber(date))).some(
+						(one) => one.gap && one.time === time
+					)
 			),
 			({ at }) => at
 		).map((task) => ({
@@ -143,6 +146,6 @@ export const timeMoved: Check = {
 			phase: task.phase,
 			task: task.id,
 			message: `The clocks go forward on ${task.date}: the service is at ${task.time}.`,
-			because: `The written time (${run.services.join(', ')}) does not exist on that day.`
+			because: `The written time (${[...run.services, ...hoursBeside(run)(dayNumber(task.date))].join(', ')}) does not exist on that day.`
 		}))
 };

@@ -28,9 +28,8 @@ export const dip: PhaseKindRow = {
 		);
 		return {
 			due(service, at) {
-				const jobs = duties(service, at, true);
-				if (service.slot > 0) return jobs;
-				for (const turn of series.on(service.day)) jobs.push(dipJob(phase, bottle, turn, bench));
+				const jobs = duties(service, at, service.slot === 0);
+				for (const turn of series.at(service)) jobs.push(dipJob(phase, bottle, turn, bench));
 				return jobs;
 			},
 			chosen: series.chosen,

@@ -88,8 +88,11 @@ export const hold: PhaseKindRow = {
 			due: (service, at) => {
 				resting = false;
 				return [
-					...duties(service, at, true),
-					makeUp(phase, bottle, levels, ramp, dayOf(service, from), at, at.away(service.day))
+					...duties(service, at, service.slot === 0),
+					makeUp(phase, bottle, levels, ramp, dayOf(service, from), at, {
+						away: at.away(service.day),
+						beside: service.beside
+					})
 				];
 			},
 			endedBefore: (service) => byCredit && service.slot === 0 && ledger.full(),
@@ -138,7 +141,10 @@ function hurried(phase: Phase, bottle: Bottle, lots: readonly Lot[]): number | n
 	return hurry && suspected && gentler(bottle, lots).length === 0 ? hurry.value.steps : null;
 }
 
-/** On a day away nothing is given, unless a change made on that day took some out. */
+/**
+ * On a day away, and at an hour beside the services, nothing is given unless a change made then took some out. The rise
+ * goes on at the services alone.
+ */
 function makeUp(
 	phase: Phase,
 	bottle: Bottle,
@@ -146,18 +152,18 @@ function makeUp(
 	ramp: Ramp,
 	n: string,
 	bench: Bench,
-	away: boolean
+	{ away, beside }: { away: boolean; beside: boolean }
 ) {
 	const found = bench.level(bottle);
 	// A rise the sheet asks for outright is its keeper's word, and a finding; what is made up stays inside the rule.
 	const perService = bottle.row.raisePerService?.value ?? Infinity;
 	const most = (levels.aim - ramp.start) / ramp.steps <= perService ? perService : Infinity;
-	const step = Math.min(ramp.raised + 1, ramp.steps);
+	const step = Math.min(ramp.raised + (beside ? 0 : 1), ramp.steps);
 	const target = ramp.start + ((levels.aim - ramp.start) * step) / ramp.steps;
 	const count = () => {
 		ramp.raised = Math.max(ramp.raised, step);
 	};
-	const rising = ramp.raised < ramp.steps;
+	const rising = !beside && ramp.raised < ramp.steps;
 	return doseJob({
 		phase,
 		n,
@@ -165,7 +171,7 @@ function makeUp(
 		bench,
 		raise: ({ central }) => {
 			const now = levelOf(central, bottle);
-			return away && now >= found ? 0 : Math.min(target - now, most);
+			return (away || beside) && now >= found ? 0 : Math.min(target - now, most);
 		},
 		ceiling: levels.ceiling,
 		because: (was, to) =>
@@ -173,7 +179,7 @@ function makeUp(
 				? `Step ${step} of ${ramp.steps}: from ${levelText(bottle, was)} to ${levelText(bottle, to)}, on the way to ${levelText(bottle, levels.aim)}.`
 				: `Back from ${levelText(bottle, was)} to ${levelText(bottle, to)}: aim ${figure(levels.aim, 3)}, window ${figure(levels.floor, 3)} to ${levelText(bottle, levels.ceiling)}.`,
 		applied: count,
-		spared: away ? undefined : count
+		spared: away || beside ? undefined : count
 	});
 }
 
@@ -190,7 +196,7 @@ function levelless(
 	const lacks = bottle && isAboveCeiling(phase, bottle) ? 'its window lies above the ceiling' : undefined;
 	return {
 		due: (service) => [
-			...duties(service, bench, true),
+			...duties(service, bench, service.slot === 0),
 			...(bottle && service.day === from && service.slot === 0
 				? [
 						doseJob({

@@ -99,7 +99,7 @@ function doseSeries(
 
 	return {
 		due(service, at) {
-			const today = service.slot === 0 ? series.on(service.day) : [];
+			const today = series.at(service);
 			const jobs: Job[] = duties(service, at, today.length > 0);
 			if (!bottle) return jobs;
 			for (const turn of today)

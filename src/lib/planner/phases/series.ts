@@ -1,5 +1,7 @@
 import { dayNumber, type Run } from '../../run/index.ts';
+import type { Service } from '../clock.ts';
 import type { Chosen } from '../phase-kind.ts';
+import { isPut } from '../put.ts';
 import type { Falls } from '../recurrence.ts';
 
 /** The days one round of a series asks for, and the last day its row names. */
@@ -39,9 +41,14 @@ export interface SeriesPlan {
  */
 export function seriesOf({ name, moves, round, owes, endsWithLast }: SeriesPlan, from: number) {
 	let { turns, to } = roundFrom(1, round(from));
-	const dayOf = ({ n, natural, chosen }: Turn) => {
-		const moved = chosen ? undefined : moves[`${name}${n}`];
-		return moved ? dayNumber(moved) : natural;
+	const put = ({ n, chosen }: Turn) => (chosen ? undefined : moves[`${name}${n}`]);
+	const dayOf = (turn: Turn) => {
+		const moved = put(turn);
+		return moved ? dayNumber(moved.day) : turn.natural;
+	};
+	const isDue = (turn: Turn, service: Service) => {
+		const moved = put(turn);
+		return moved ? isPut(moved, service) : service.slot === 0 && turn.natural === service.day;
 	};
 	const lastOf = () => turns.reduce<Turn | null>((a, b) => (a && dayOf(a) >= dayOf(b) ? a : b), null);
 
@@ -74,7 +81,7 @@ export function seriesOf({ name, moves, round, owes, endsWithLast }: SeriesPlan,
 	}
 
 	return {
-		on: (day: number): Turn[] => turns.filter((turn) => !turn.chosen && dayOf(turn) === day),
+		at: (service: Service): Turn[] => turns.filter((turn) => !turn.chosen && isDue(turn, service)),
 		/** the phase's last day */
 		last: (): number => {
 			const last = lastOf();

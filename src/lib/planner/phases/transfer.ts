@@ -30,8 +30,7 @@ export const transfer: PhaseKindRow = {
 		return {
 			due(service, at) {
 				const jobs = duties(service, at);
-				if (service.slot > 0) return jobs;
-				for (const turn of series.on(service.day)) jobs.push(moveJob(phase, turn, gap, bench, fish));
+				for (const turn of series.at(service)) jobs.push(moveJob(phase, turn, gap, bench, fish));
 				return jobs;
 			},
 			chosen: series.chosen,

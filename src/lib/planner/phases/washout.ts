@@ -29,7 +29,8 @@ export const washout: PhaseKindRow = {
 		return {
 			due(service, at) {
 				// the test of this day decides, so what the kit showed before does not keep it away
-				if (untilClear && clearOn === null && isGone(at)) [clearOn, clearSlot] = [service.day, service.slot];
+				if (untilClear && clearOn === null && !service.beside && isGone(at))
+					[clearOn, clearSlot] = [service.day, service.slot];
 				const jobs = duties(service, at).flatMap((job) => {
 					if (job.fraction === undefined) return [job];
 					if (untilClear && isRepeated) return [whileLeft(job, () => !isGone(at), clearOn !== null)];

@@ -1,4 +1,4 @@
-import { applyAll, dayNumber, dayText, type Edit, type Taken } from '../../run/index.ts';
+import { applyAll, dayNumber, dayText, moveOf, moveText, type Edit, type Taken } from '../../run/index.ts';
 import type { Plan, Task } from '../plan.ts';
 import { cellEdit } from '../repair/cells.ts';
 
@@ -17,11 +17,14 @@ export function movesOf(
 	const moves = (document as { moves?: Record<string, string> }).moves ?? {};
 	const [series, n] = split(task.id);
 	const edits: Edit[] = [];
-	for (const [id, day] of Object.entries(moves)) {
+	for (const [id, text] of Object.entries(moves)) {
 		const [other, number] = split(id);
 		const state = tasks.find((one) => one.id === id)?.state ?? 'planned';
 		if (other !== series || number <= n || (state !== 'planned' && state !== 'open')) continue;
-		const to = taken === 'restart' ? null : dayText(dayNumber(day) + laterDays);
+		const move = moveOf(text);
+		if (!move) continue;
+		const later = { ...move, day: dayText(dayNumber(move.day) + laterDays) };
+		const to = taken === 'restart' ? null : moveText(later);
 		const edit = cellEdit(applyAll(document, edits), `moves|${id}`, to);
 		if (edit) edits.push(edit);
 	}

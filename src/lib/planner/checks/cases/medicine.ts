@@ -436,6 +436,17 @@ export const medicineCases: readonly Case[] = [
 		says: 'No timetable of flukes is known at 18 °C: nobody can say when the second dose is due.'
 	},
 	{
+		// six and a half days by the clock are not seven, though the calendar counts seven
+		rule: 'pulse-gap',
+		trips: { moves: { 'flukes/dose/1': '2026-12-02T20:00' } },
+		near: { moves: { 'flukes/dose/1': '2026-12-02T09:30' } },
+		severity: 'caution',
+		date: '2026-12-09',
+		at: 'phases.flukes.repeat',
+		says: 'The dose of 2026-12-09 comes 6.5 days after the one before; at 26 °C it belongs on day 7 to 9.',
+		mend: 'Put moved doses back on their days'
+	},
+	{
 		rule: 'pulse-gap',
 		trips: { moves: { 'flukes/dose/2': '2026-12-13' } },
 		near: { moves: { 'flukes/dose/2': '2026-12-10' } },

@@ -109,6 +109,17 @@ export const recordCases: readonly Case[] = [
 		mend: 'Begin release a day later'
 	},
 	{
+		rule: 'test-after-dose',
+		trips: { moves: { 'copper/test/5': '2026-12-04T18:30' } },
+		// the make-up dose of a change goes with it, behind the test of the morning
+		near: { moves: { 'copper/change/5': '2026-12-04T18:30' } },
+		severity: 'caution',
+		date: '2026-12-04',
+		at: 'copper/dose/5',
+		says: 'On 2026-12-04 ionic copper is dosed at 08:00 and tested at 18:30: the test comes first.',
+		mend: 'Put them back at the hour of the service'
+	},
+	{
 		rule: 'away-on-task',
 		trips: {
 			away: ['2026-12-10'],
