@@ -150,7 +150,7 @@ test('the keyboard moves bands and jobs as the mouse does, and keeps hold of the
 	await expect(column(calendar, day).locator(`[data-tasks~="${id}"]`)).toBeFocused();
 });
 
-test('in the week with hours a job goes to another day, and an hour without a service is told so', async ({
+test('in the week with hours a job goes to another hour and back, by mouse and by keyboard, and keeps it over days', async ({
 	page
 }) => {
 	const calendar = await openDemo(page);
@@ -160,13 +160,20 @@ test('in the week with hours a job goes to another day, and an hour without a se
 	const today = await dayFrom(calendar, 0);
 	await calendar.getByRole('button', { name: 'The week after' }).click();
 	const { day, id } = await nextJob(calendar, 'change', today);
+	const at = (time: string) => cell(day, time).locator(`[data-tasks~="${id}"]`);
 	await drag(page, taskOf(calendar, id), cell(day, '15:00'));
-	await expect(refusal(page)).toHaveText(
-		/stays at 08:00 .* nobody serves the tank at 15:00\. Services are at 08:00/
-	);
+	await expect(at('15:00')).toBeVisible();
+	await expect(page.getByText('Saved', { exact: true })).toBeVisible();
+	await page.reload();
+	await ready(page);
+	await calendar.getByRole('button', { name: 'One week' }).click();
+	await calendar.getByRole('button', { name: 'The week after' }).click();
+	await expect(at('15:00')).toBeVisible();
 	await taskOf(calendar, id).focus();
-	await page.keyboard.press('Shift+ArrowDown');
-	await expect(refusal(page)).toHaveText(/nobody serves the tank at 09:00/);
+	await page.keyboard.press('Shift+ArrowUp');
+	await expect(at('14:00')).toBeFocused();
+	await drag(page, taskOf(calendar, id), cell(day, '08:00'));
+	await expect(at('08:00')).toBeVisible();
 	const days = await calendar
 		.locator('[data-date]')
 		.evaluateAll((all) => all.map((one) => (one as HTMLElement).dataset.date ?? ''));
@@ -176,4 +183,29 @@ test('in the week with hours a job goes to another day, and an hour without a se
 	await expect(question.or(cell(there, '08:00').locator(`[data-tasks~="${id}"]`))).toBeVisible();
 	if (await question.isVisible()) await question.click();
 	await expect(cell(there, '08:00').locator(`[data-tasks~="${id}"]`)).toBeVisible();
+});
+
+test('an hour that the checks forbid sends a job back with their sentence', async ({ page }) => {
+	const calendar = await openDemo(page);
+	await calendar.getByRole('button', { name: 'One week' }).click();
+	const cell = (day: string, time: string) => calendar.locator(`[data-day="${day}"][data-time="${time}"]`);
+	await calendar.locator('[data-time="08:00"]').first().waitFor();
+	const today = await dayFrom(calendar, 0);
+	await calendar.getByRole('button', { name: 'The week after' }).click();
+	// a day with a make-up dose: its copper test belongs before it
+	const { day } = await nextJob(calendar, 'dose', today);
+	const test = cell(day, '08:00').locator('[data-tasks*="/test/"]').first();
+	const id = (await test.getAttribute('data-tasks'))?.split(' ')[0] ?? '';
+	await drag(page, test, cell(day, '18:00'));
+	await expect(refusal(page)).toHaveText(
+		/ionic copper is dosed at 08:00 and tested at 18:00: the test comes first/
+	);
+	await expect(cell(day, '08:00').locator(`[data-tasks~="${id}"]`)).toBeVisible();
+	await expect(page.locator('[data-ghost]')).toHaveCount(0);
+	// by the day's dialog too
+	await page.keyboard.press('Escape');
+	await cell(day, '08:00').locator(`[data-tasks~="${id}"]`).click();
+	const field = page.locator(`[data-task="${id}"] input[type="time"]`);
+	await field.fill('23:15');
+	await expect(page.getByRole('dialog').getByRole('alert')).toHaveText(/23:15 is night/);
 });

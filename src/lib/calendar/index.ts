@@ -32,5 +32,14 @@ export { stripHeight, stripWidth, type Strip } from './tide-strip.ts';
 export { kept } from './kept.ts';
 export { layWeeks, phaseLabel, type Almanac, type BandPiece, type DayCell, type Week } from './weeks.ts';
 export { hoursOf, type HourRow } from './hours.ts';
-export { fixedBecause, staysBecause } from './moving.ts';
+export {
+	fixedBecause,
+	hourBecause,
+	hourForbidden,
+	hourOf,
+	keepsPlace,
+	putThere,
+	staysBecause,
+	type Place
+} from './moving.ts';
 export { rosterOf, type Roster, type RosterLoad, type RosterRow } from './roster.ts';

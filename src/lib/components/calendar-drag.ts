@@ -136,11 +136,16 @@ const shifts: Record<string, { days: number; hours: number }> = {
 export const chipShift = (event: KeyboardEvent): { days: number; hours: number } | null =>
 	event.shiftKey && !event.altKey && !event.ctrlKey && !event.metaKey ? (shifts[event.key] ?? null) : null;
 
-/** The next service before or after a time, else the hour beside it. */
+/** The full hour before or after a time, or a service that lies between. */
 export function timeBeside(time: string, by: number, services: readonly string[]): string {
-	const next = by > 0 ? services.find((one) => one > time) : services.findLast((one) => one < time);
-	const hour = Math.min(23, Math.max(0, Number(time.slice(0, 2)) + by));
-	return next ?? `${String(hour).padStart(2, '0')}:00`;
+	const before = by < 0 && !time.endsWith(':00') ? 0 : by;
+	const hour = Math.min(23, Math.max(0, Number(time.slice(0, 2)) + before));
+	const full = `${String(hour).padStart(2, '0')}:00`;
+	const between =
+		by > 0
+			? services.find((one) => one > time && one < full)
+			: services.findLast((one) => one < time && one > full);
+	return between ?? full;
 }
 
 export const moveChip = (chip: Chip, drop: Drop, moves: Moves): Promise<boolean> =>

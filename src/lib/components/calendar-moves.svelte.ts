@@ -1,4 +1,4 @@
-import { fixedBecause, staysBecause } from '$lib/calendar';
+import { fixedBecause, hourBecause, hourForbidden, hourOf, putThere, staysBecause } from '$lib/calendar';
 import type { Plan, Task } from '$lib/planner';
 import { applyAll, dayNumber, dayText, readRun, type Edit } from '$lib/run';
 import type { Drop, Moves } from './calendar-drag';
@@ -22,17 +22,17 @@ export class CalendarMoves implements Moves {
 		const desk = this.#desk;
 		const jobs = ids.flatMap((id) => desk.plan.tasks.find((task) => task.id === id) ?? []);
 		const fixed = jobs.map((job) => fixedBecause(job, drop.day, desk.today)).find(Boolean);
-		const hour = jobs.map((job) => this.#hourBecause(job, drop)).find(Boolean);
+		const hour = jobs.map((job) => hourBecause(job, drop, desk.run, desk.now)).find(Boolean);
 		if (fixed ?? hour) return this.#refuse(fixed ?? hour ?? '');
 		if (desk.run.away.includes(drop.day)) {
 			const list = jobs.map(({ text }) => text).join('; ');
 			this.question = {
 				sentence: `You are away on ${drop.day}. Put “${list}” there all the same?`,
-				yes: () => void this.#move(jobs, drop.day)
+				yes: () => void this.#move(jobs, drop)
 			};
 			return false;
 		}
-		return this.#move(jobs, drop.day);
+		return this.#move(jobs, drop);
 	};
 
 	edge = async (phase: string, edge: 'from' | 'to', day: string): Promise<boolean> => {
@@ -68,33 +68,23 @@ export class CalendarMoves implements Moves {
 		return false;
 	}
 
-	/** Jobs are done at a service: another hour is none of the job's own. */
-	#hourBecause(job: Task, { day, time }: Drop): string | null {
-		if (time === undefined || time === job.time) return null;
-		const { services } = this.#desk.run;
-		const said = `${job.text} stays at ${job.time} on ${job.date}`;
-		return services.includes(time)
-			? `${said}: its row gives it that service of the day.`
-			: day === job.date
-				? `${said}: nobody serves the tank at ${time}. Services are at ${services.join(', ')}; write more of them under Run.`
-				: null;
-	}
-
-	/** Jobs go to another day if the plan, marched again, has them there. */
-	async #move(jobs: readonly Task[], day: string): Promise<boolean> {
-		const was = this.#desk.document.moves as Record<string, string> | undefined;
-		const wish = { ...was, ...Object.fromEntries(jobs.map(({ id }) => [id, day])) };
-		const rest = Object.fromEntries(
-			Object.entries(was ?? {}).filter(([id]) => !jobs.some((job) => job.id === id))
-		);
-		const there = (tried: Plan) => jobs.map((job) => staysBecause(job, tried, day)).find(Boolean) ?? null;
+	/** Jobs go to another day, or hour, if the plan, marched again, has them there and nothing forbids it. */
+	async #move(jobs: readonly Task[], drop: Drop): Promise<boolean> {
+		const { document, run, plan } = this.#desk;
+		const was = document.moves as Record<string, string> | undefined;
+		const ids = jobs.map(({ id }) => id);
+		const wish = { ...was, ...putThere(run, ids, drop) };
+		const rest = Object.fromEntries(Object.entries(was ?? {}).filter(([id]) => !ids.includes(id)));
+		const hour = hourOf(drop, run);
+		const there = (tried: Plan) =>
+			jobs.map((job) => staysBecause(job, tried, drop.day, hour)).find(Boolean) ??
+			(jobs.some(({ time }) => hour !== null && time !== hour) ? hourForbidden(plan, tried) : null);
 		// back to where its row has it: nothing needs to be written then
-		const back =
-			this.#desk.document.moves !== undefined && there(await this.#marched([this.#moves(rest)])) === null;
+		const back = document.moves !== undefined && there(await this.#marched([this.#moves(rest)])) === null;
 		return this.#try(
 			[this.#moves(back ? rest : wish)],
 			there,
-			`${jobs.map(({ text }) => text).join('; ')}: ${day}.`
+			`${jobs.map(({ text }) => text).join('; ')}: ${drop.day}${hour === null ? '' : `, ${hour}`}.`
 		);
 	}
 

@@ -57,6 +57,14 @@ describe('a time moved on a phone', () => {
 		});
 	});
 
+	test('goes to another hour of its day, by the clock of the run', async () => {
+		const judged = await judgeMove(await stored(), wish('2026-12-05T13:30'), now);
+		expect(judged).toMatchObject({
+			allowed: true,
+			edits: [{ path: ['moves'], to: { 'flukes/dose/2': '2026-12-05T13:30' } }]
+		});
+	});
+
 	// a week is the rule at this temperature; three weeks let worms lay again, which the checks stop
 	test.each([
 		[wish('2026-12-26'), /./],
@@ -64,6 +72,9 @@ describe('a time moved on a phone', () => {
 		// one job of a service that cannot follow holds the others
 		[wish('2026-11-29', 'flukes/dose/1', 'flukes/acclimate/1'), /the day the fish come/],
 		[wish('2026-12-05'), /due on 2026-12-05 anyway/],
+		[wish('2026-12-05T08:00'), /due on 2026-12-05 at 08:00 anyway/],
+		[wish('2026-12-05T23:30'), /23:30 is night/],
+		[wish('2026-11-28T20:00', 'flukes/dose/1'), /comes 6.5 days after the one before/],
 		[wish('2026-12-06', 'flukes/dose/9'), /this task no more/],
 		[{ ...wish('2026-12-06'), run: 'none' }, /run is not there/]
 	])('%j is refused', async (asked, sentence) => {

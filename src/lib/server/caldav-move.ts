@@ -1,6 +1,13 @@
-import { fixedBecause, staysBecause } from '../calendar/index.ts';
+import {
+	fixedBecause,
+	hourBecause,
+	hourForbidden,
+	hourOf,
+	putThere,
+	staysBecause
+} from '../calendar/index.ts';
 import { compare, compareWords, dayOfInstant, plan, type Comparison, type Task } from '../planner/index.ts';
-import { applyAll, dayText, readRun, type Day, type Edit } from '../run/index.ts';
+import { applyAll, dayText, readRun, type Edit } from '../run/index.ts';
 import type { Document } from './document.ts';
 import { readLog } from './log.ts';
 import { getRun } from './runs.ts';
@@ -10,13 +17,19 @@ import type { Store } from './store.ts';
 export type Judged =
 	{ allowed: true; version: number; edits: Edit[]; changes: string[] } | { allowed: false; sentence: string };
 
+/** A day, or a day with a local time, as a proposal keeps it: `2026-12-05T18:30`. */
+const placeOf = (wished: string) => {
+	const [day = '', time] = wished.split('T');
+	return { day, time };
+};
+
 /**
- * A task, or those of a service, wished to another day, judged as a drag in the calendar is: the plan is marched with
+ * A task, or those of a service, wished to another day or hour, judged as a drag in the calendar is: the plan is marched with
  * it, each row has to give that day, and no stop may come up that was not there. The past is not touched.
  */
 export async function judgeMove(
 	store: Store,
-	wish: { run: string; tasks: readonly string[]; day: Day },
+	wish: { run: string; tasks: readonly string[]; day: string },
 	now: string
 ): Promise<Judged> {
 	const stored = await getRun(store, wish.run);
@@ -29,20 +42,30 @@ export async function judgeMove(
 	const { run, made: before } = marched(stored.document);
 	const tasks = before.tasks.filter(({ id }) => wish.tasks.includes(id));
 	if (tasks.length === 0) return no('The plan has this task no more.');
-	if (tasks.every(({ date }) => date === wish.day))
-		return no(`It is due on ${wish.day} anyway; its time is that of the service.`);
+	const place = placeOf(wish.day);
+	const hour = hourOf(place, run);
+	if (tasks.every(({ date, time }) => date === place.day && (hour === null || time === hour)))
+		return no(`It is due on ${place.day}${hour === null ? '' : ` at ${hour}`} anyway.`);
 	const today = dayText(dayOfInstant(run.timeZone, Date.parse(now)));
-	const fixed = firstOf(tasks, (task) => fixedBecause(task, wish.day, today));
+	const fixed = firstOf(
+		tasks,
+		(task) => fixedBecause(task, place.day, today) ?? hourBecause(task, place, run, now)
+	);
 	if (fixed !== null) return no(fixed);
 	const moves = stored.document.moves as Record<string, string> | undefined;
-	const moved = Object.fromEntries(tasks.map(({ id }) => [id, wish.day]));
+	const moved = putThere(
+		run,
+		tasks.map(({ id }) => id),
+		place
+	);
 	const edits: Edit[] = [{ path: ['moves'], was: moves, to: { ...moves, ...moved } }];
 	const { made: after } = marched(applyAll(stored.document, edits));
-	const stays = firstOf(tasks, (task) => staysBecause(task, after, wish.day));
+	const stays = firstOf(tasks, (task) => staysBecause(task, after, place.day, hour));
 	if (stays !== null) return no(stays);
 	const differs = compare(before, after);
-	const stop = differs.findings.come.find(({ severity }) => severity === 'stop');
-	if (stop) return no(stop.message);
+	const stop = differs.findings.come.find(({ severity }) => severity === 'stop')?.message;
+	const forbidden = stop ?? (hour === null ? null : hourForbidden(before, after));
+	if (forbidden) return no(forbidden);
 	return { allowed: true, version: stored.version, edits, changes: changesOf(differs, wish.tasks) };
 }
 

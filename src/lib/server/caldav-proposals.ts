@@ -94,7 +94,7 @@ export async function decide(store: Store, id: string, accept: boolean, who: str
 		.where('id', '=', id)
 		.execute();
 	const verb = accept ? 'accepted' : 'refused';
-	const sentence = `${row.title}: the move to ${row.day} was ${verb}.`;
+	const sentence = `${row.title}: the move to ${row.day.replace('T', ' at ')} was ${verb}.`;
 	await keepNotes(store, row.account, [{ at: now, way: accept ? 'received' : 'refused', sentence }]);
 	return { kind: 'done' };
 }

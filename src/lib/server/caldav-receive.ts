@@ -1,6 +1,5 @@
 import { newsOf, readObject, type News, type Received } from '../calendar/index.ts';
-import { dayOfInstant } from '../planner/index.ts';
-import { dayText } from '../run/index.ts';
+import { momentOf } from '../planner/index.ts';
 import { bodiesOf, changesSince, type Changes, type Resource } from './caldav-collection.ts';
 import { keepItem, type Item } from './caldav-items.ts';
 import { note, tasksOf, type Look } from './caldav-look.ts';
@@ -74,17 +73,32 @@ async function hear(look: Look, item: Item, news: News, now: Received): Promise<
 		);
 }
 
+/** A day as it stands, an instant as day and local time: `2026-12-05T18:30`. */
+function placeText(zone: string, to: string): string {
+	if (!to.includes('T')) return to;
+	const { date, time } = momentOf(zone, Date.parse(to));
+	return `${date}T${time}`;
+}
+
+/** The same in a sentence: `2026-12-05 at 18:30`. */
+const placeWords = (place: string): string => place.replace('T', ' at ');
+
 /** A time moved on the phone: kept as a proposal if the plan could follow, else refused; shown as planned until then. */
 async function wish(look: Look, item: Item, now: Received, to: string): Promise<void> {
 	const zone = look.planned.get(item.run)?.run.timeZone ?? 'UTC';
-	const day = to.includes('T') ? dayText(dayOfInstant(zone, Date.parse(to))) : to;
+	const day = placeText(zone, to);
 	const tasks = item.jobs.map(({ task }) => task);
 	const judged = await judgeMove(look.store, { run: item.run, tasks, day }, look.now);
 	if (!judged.allowed) {
-		note(look, 'refused', `${now.title} was moved to ${day} there and is put back. ${judged.sentence}`);
+		note(
+			look,
+			'refused',
+			`${now.title} was moved to ${placeWords(day)} there and is put back. ${judged.sentence}`
+		);
 		return;
 	}
-	const was = tasksOf(look, item)[0]?.date;
+	const [first] = tasksOf(look, item);
+	const was = first && (day.includes('T') ? `${first.date}T${first.time}` : first.date);
 	const { run, task } = item;
 	await propose(look.store, {
 		account: look.account.id,
@@ -97,7 +111,7 @@ async function wish(look: Look, item: Item, now: Received, to: string): Promise<
 	note(
 		look,
 		'asked',
-		`${now.title} was moved from ${was ?? 'no day'} to ${day} there: accept or refuse it. Until then it shows its planned time.`
+		`${now.title} was moved from ${was === undefined ? 'no day' : placeWords(was)} to ${placeWords(day)} there: accept or refuse it. Until then it shows its planned time.`
 	);
 }
 
