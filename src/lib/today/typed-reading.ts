@@ -8,16 +8,13 @@ import {
 	type UnitSystem
 } from '../units/index.ts';
 import type { Ask } from './ask.ts';
+import { unitShown } from './unit-shown.ts';
 
 /** A reading as it was typed: its number in the unit of the question, and the text the log keeps. */
 export interface TypedReading {
 	value: number;
 	text: string;
 }
-
-/** The unit that stands behind the field and is meant when none is typed. */
-export const unitShown = ({ what, unit }: Pick<Ask, 'what' | 'unit'>, system: UnitSystem): string =>
-	what === 'T' && system === 'us' ? '°F' : unit;
 
 /** Reads what was typed: a bare number is meant in the unit shown, another unit of the same kind is read as such. */
 export function readTyped(ask: Ask, text: string, system: UnitSystem): Read<TypedReading> {
