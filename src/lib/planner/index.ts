@@ -18,7 +18,7 @@ export type {
 	TaskKind,
 	TaskState
 } from './plan.ts';
-export { openSlips } from './slips/open.ts';
+export { eachSlip, openSlips } from './slips/open.ts';
 export { overdue } from './slips/overdue.ts';
 export { shownSlips, type ShownSlip, type ShownWay } from './slips/shown.ts';
 export type { ChoiceEntry, Slip, Way } from './slips/slip.ts';

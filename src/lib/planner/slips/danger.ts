@@ -12,9 +12,6 @@ const MS_PER_HOUR = 3_600_000;
 /** What no way may leave standing behind the job, be it new or not, and though a check may only call it a caution. */
 const timing = new Set(['pulse-gap', 'transfer-gap', 'dose-too-soon']);
 
-/** What a plan lacks from the start: it shows once the rest has its days, and is no fault of a way. */
-const ofThePlan = new Set(['still-in-water']);
-
 /** Two findings on the same matter and day. */
 const key = ({ rule, phase, date, task }: Finding) => `${rule} ${phase} ${date} ${task}`;
 
@@ -26,11 +23,21 @@ interface Tried {
 	last: boolean;
 }
 
-/** Why a way is unsafe, in one sentence; null where it is not. `was` is the plan as it stands, `is` what the way makes of it. */
-export function dangerOf(was: Seen, is: Seen, { task, use, taken, last }: Tried): string | null {
+/**
+ * Why a way is unsafe, in one sentence; null where it is not. `was` is the plan as it stands, `is` what the way makes of
+ * it, `ownFaults` what was said of the plan before anything happened.
+ */
+export function dangerOf(
+	was: Seen,
+	is: Seen,
+	{ task, use, taken, last }: Tried,
+	ownFaults: () => readonly Finding[]
+): string | null {
 	if (use === 'pulse' && taken === 'skip' && last) return leavesBrood(was, task);
 	return (
-		noAmount(is, task, taken) ?? newStop(was, is, task) ?? (use === 'change' ? thins(was, task, taken) : null)
+		noAmount(is, task, taken) ??
+		newStop(was, is, task, ownFaults) ??
+		(use === 'change' ? thins(was, task, taken) : null)
 	);
 }
 
@@ -45,7 +52,7 @@ function leavesBrood({ run, plan }: Seen, dose: Task): string | null {
 		: null;
 }
 
-const gives = (taken: Taken) => taken === 'now' || taken === 'now-shift';
+export const gives = (taken: Taken): boolean => taken === 'now' || taken === 'now-shift';
 
 /** A dose that nobody can figure is no dose. */
 function noAmount({ plan }: Seen, { id, kind }: Task, taken: Taken): string | null {
@@ -54,18 +61,48 @@ function noAmount({ plan }: Seen, { id, kind }: Task, taken: Taken): string | nu
 	return now && now.state === 'open' && now.amount === null ? now.because : null;
 }
 
-/** A stop that the way brings or puts on another day, and any wrong time from the job on. */
-function newStop(was: Seen, is: Seen, { phase, date }: Task): string | null {
-	const known = new Set(was.plan.findings.map(key));
-	const stop = is.plan.findings.find(
-		(finding) =>
-			(finding.severity === 'stop' &&
-				finding.rule !== 'dose-unanswered' &&
-				!ofThePlan.has(finding.rule) &&
-				!known.has(key(finding))) ||
-			(timing.has(finding.rule) && finding.phase === phase && (finding.date ?? '') >= date)
-	);
+/** A stop that the way brings, and any wrong time from the job on. */
+function newStop(
+	was: Seen,
+	is: Seen,
+	{ phase, date }: Task,
+	ownFaults: () => readonly Finding[]
+): string | null {
+	const standing = new Set(was.plan.findings.map(key));
+	const come = is.plan.findings.filter((finding) => forbids(finding) && !standing.has(key(finding)));
+	const stop =
+		is.plan.findings.find(
+			(finding) => timing.has(finding.rule) && finding.phase === phase && (finding.date ?? '') >= date
+		) ?? (come.length === 0 ? undefined : beyond(is, come, [was.plan.findings.filter(forbids), ownFaults()]));
 	return stop ? `${stop.message} ${stop.because}` : null;
+}
+
+/** That an answer leaves other doses open is no fault of it. */
+const forbids = ({ severity, rule }: Finding) => severity === 'stop' && rule !== 'dose-unanswered';
+
+/**
+ * Of the stops that come, one that stood nowhere before. What the plan was told from the start is no fault of a way: it
+ * shows again once the rest has its days, and moves along with them. More of a kind than ever stood, or one that comes
+ * sooner, is the way's own.
+ */
+function beyond(
+	{ plan }: Seen,
+	come: readonly Finding[],
+	before: readonly (readonly Finding[])[]
+): Finding | undefined {
+	const alike = (one: Finding) => (other: Finding) =>
+		forbids(other) && other.rule === one.rule && other.phase === one.phase;
+	return come.find((one) => {
+		const stood = before.map((findings) => findings.filter(alike(one)));
+		const most = Math.max(...stood.map(({ length }) => length));
+		const soonest = stood
+			.flat()
+			.map(({ date }) => date ?? '')
+			.sort()[0];
+		return (
+			plan.findings.filter(alike(one)).length > most || soonest === undefined || (one.date ?? '') < soonest
+		);
+	});
 }
 
 /** A change takes out a part of a dose that is still meant to act. */

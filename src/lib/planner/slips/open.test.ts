@@ -150,6 +150,41 @@ describe('a hold', () => {
 		expect(amount?.amount.to).toEqual({ value: 3.9, unit: 'mL' });
 	});
 
+	it('passes over what was wrong with the plan from the start, though it moves along with the rest', () => {
+		const scene = scenes.hold();
+		const tight = {
+			id: 'flukes',
+			kind: 'pulse',
+			medicine: 'pz',
+			lasts: '2 doses',
+			level: '2.5 mg/L',
+			target: 'flukes'
+		};
+		const phases = (scene.phases as { id: string }[]).flatMap((row) =>
+			row.id === 'watch'
+				? [
+						{ ...tight, starts: 'after copper', repeat: 'every 1 d' },
+						{ ...row, starts: 'after flukes' }
+					]
+				: [row]
+		);
+		const faulty = { ...scene, phases };
+		const now = dec(7, '12:00');
+		const open = [4, 5, 6, 7].map((n) => `copper/dose/${n}`);
+		const [slip] = openSlips(withLog(faulty, doneUntil(faulty, now, open)), now, null);
+		// counted again the course ends days later, and the doses that were too close from the start with it
+		const come = way(slip, 'restart')?.comparison.findings.come;
+		expect(come?.some(({ severity, phase }) => severity === 'stop' && phase === 'flukes')).toBe(true);
+		expect(slip && ways(slip)).toEqual(['now', 'skip', 'restart']);
+	});
+
+	it('has no rest to shift, and says so', () => {
+		const [slip] = slipsOf('hold', ['copper/dose/4', 'copper/dose/5'], dec(5, '08:10'));
+		expect(way(slip, 'now-shift')).toBeUndefined();
+		expect(slip?.withheld.map(({ because }) => because).join()).toMatch(/no rest to shift.*earned in full/);
+		expect(slipsOf('pulse', ['flukes/dose/2'], dec(9, '14:00'))[0]?.withheld).toEqual([]);
+	});
+
 	it('never gives a dose nobody can figure', () => {
 		const scene = scenes.daily();
 		const bare = (scene.medicines as { id: string }[]).map(({ ...one }) =>

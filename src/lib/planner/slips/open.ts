@@ -11,9 +11,9 @@ import {
 import type { Seen } from '../checks/index.ts';
 import { dayOfInstant } from '../clock.ts';
 import { compare } from '../compare.ts';
-import type { Instant, Task } from '../plan.ts';
+import type { Finding, Instant, Task } from '../plan.ts';
 import { planSeen } from '../planning.ts';
-import { dangerOf } from './danger.ts';
+import { dangerOf, gives } from './danger.ts';
 import { lifeCycleOf } from './life-cycle.ts';
 import { movesOf } from './moves.ts';
 import { overdue } from './overdue.ts';
@@ -21,6 +21,7 @@ import { slipRules, type SlipRule } from './rules.ts';
 import type { ChoiceEntry, Slip, Use, Way } from './slip.ts';
 
 const MS_PER_HOUR = 3_600_000;
+const MS_PER_DAY = 86_400_000;
 /** Every way is a march of its own; with more slips than this the later ones wait until the earlier are answered. */
 const MOST_MARCHED = 24;
 
@@ -29,15 +30,26 @@ const MOST_MARCHED = 24;
  * ways the trade knows to go on. Every way is written into a copy of the document, read and marched to its end, so what
  * it says is what happens when its entries and edits are written. `today` is as in `readRun`; the oldest slip first.
  */
-export function openSlips(document: unknown, now: Instant, today: Day | null): Slip[] {
+export const openSlips = (document: unknown, now: Instant, today: Day | null): Slip[] => [
+	...eachSlip(document, now, today)
+];
+
+/** The same one by one, or that of a single task: a server looks after others between two of them. */
+export function* eachSlip(
+	document: unknown,
+	now: Instant,
+	today: Day | null,
+	only: string | null = null
+): Generator<Slip> {
 	const seen = planSeen(readRun(document, { today }), now);
-	const bench = { document, now, today, seen };
-	return seen.plan.tasks
-		.flatMap((task) => {
-			const use = slipOf(seen, task);
-			return use ? [{ task, use }] : [];
-		})
-		.map(({ task, use }, i) => slip(bench, task, use, i < MOST_MARCHED));
+	const bench: Bench = { document, now, today, seen, faults: null };
+	let marched = 0;
+	for (const task of seen.plan.tasks) {
+		const use = slipOf(seen, task);
+		if (!use) continue;
+		marched++;
+		if (only === null || only === task.id) yield slip(bench, task, use, marched <= MOST_MARCHED);
+	}
 }
 
 interface Bench {
@@ -46,6 +58,18 @@ interface Bench {
 	today: Day | null;
 	/** the plan as it stands */
 	seen: Seen;
+	/** see {@link ownFaults}; null until a way asks */
+	faults: readonly Finding[] | null;
+}
+
+/** What the plan as it was written, before anything happened, was told not to be followed for. */
+function ownFaults(bench: Bench): readonly Finding[] {
+	const { seen, document, today } = bench;
+	const { begins } = seen.plan;
+	if (begins === null) return [];
+	const before = new Date(dayNumber(begins) * MS_PER_DAY - MS_PER_DAY).toISOString();
+	bench.faults ??= planSeen(readRun({ ...(document as object), log: [] }, { today }), before).plan.findings;
+	return bench.faults;
 }
 
 /** The use of a job that is a slip now; null where it is none. */
@@ -111,6 +135,7 @@ function slip(bench: Bench, task: Task, use: Use, marched: boolean): Slip {
 		hoursLate: (seen.nowMs - Date.parse(task.at)) / MS_PER_HOUR,
 		ways: proposed ? [proposed, ...ways.filter((way) => way !== proposed)] : ways,
 		proposed: proposed?.taken ?? null,
+		withheld: rule.withheld ?? [],
 		reason: behind
 			? rule.covered
 			: !proposed
@@ -137,7 +162,8 @@ function wayOf(bench: Bench, task: Task, rule: SlipRule, taken: Taken): Way {
 	const day = dayOfInstant(seen.run.timeZone, seen.nowMs);
 	const edits = movesOf(document, seen.plan, task, taken, Math.max(0, day - dayNumber(task.date)));
 	const is = planSeen(readRun(written(document, entries, edits), { today }), now);
-	const danger = dangerOf(seen, is, { task, use: rule.use, taken, last: !hasLater(seen, task) });
+	const tried = { task, use: rule.use, taken, last: !hasLater(seen, task) };
+	const danger = dangerOf(seen, is, tried, () => ownFaults(bench));
 	return {
 		taken,
 		title: taken === 'now' && !hasLater(seen, task) ? (says.title.split(',')[0] ?? '') : says.title,
@@ -145,6 +171,7 @@ function wayOf(bench: Bench, task: Task, rule: SlipRule, taken: Taken): Way {
 		edits,
 		safe: danger === null,
 		danger,
+		amount: gives(taken) ? (is.plan.tasks.find(({ id }) => id === task.id)?.amount ?? null) : null,
 		...withLifeCycle(seen, task, rule.use, says),
 		comparison: compare(seen.plan, is.plan)
 	};

@@ -1,6 +1,6 @@
 import { methods, unsourced } from '../../formulary/index.ts';
 import type { Taken } from '../../run/index.ts';
-import type { Use } from './slip.ts';
+import type { Use, Withheld } from './slip.ts';
 
 interface Says {
 	title: string;
@@ -17,6 +17,8 @@ export interface SlipRule {
 	prefers: readonly Taken[];
 	/** a later job of the kind has been done since: only to be left behind */
 	covered: string;
+	/** what keepers ask for and is not offered here, with the reason */
+	withheld?: readonly Withheld[];
 }
 
 const { hoursApart, graceHours } = methods.transfer;
@@ -47,7 +49,15 @@ export const slipRules: Readonly<Record<Use, SlipRule>> = {
 			}
 		},
 		prefers: ['now', 'skip', 'restart'],
-		covered: 'A later dose has brought the level back: this one is no longer needed.'
+		covered: 'A later dose has brought the level back: this one is no longer needed.',
+		withheld: [
+			{
+				title: 'Give it now, the rest as much later',
+				because:
+					'A hold has no rest to shift: it loses only the time its level was outside the window, and lasts until its days are earned in full, so its end, and all behind it, moves by itself. Doses to come answer what is read, not the one before.',
+				source: unsourced.J
+			}
+		]
 	},
 	pulse: {
 		use: 'pulse',

@@ -1,6 +1,7 @@
-import type { Edit, Taken } from '../../run/index.ts';
+import type { Day, Edit, Taken } from '../../run/index.ts';
 import { compareWords, type ComparisonWords, type Names } from '../compare-words.ts';
-import type { Slip, ChoiceEntry } from './slip.ts';
+import { amountText } from '../words.ts';
+import type { ChoiceEntry, Slip, Withheld } from './slip.ts';
 
 /** A way to go on as a page shows it: words instead of plans. */
 export interface ShownWay {
@@ -12,6 +13,10 @@ export interface ShownWay {
 	source: string;
 	entries: ChoiceEntry[];
 	edits: Edit[];
+	/** what then has to be measured out; empty where there is nothing, or it cannot be figured */
+	amount: string;
+	/** the day of release the way leads to; null: none in sight */
+	release: Day | null;
 	effects: ComparisonWords;
 }
 
@@ -27,11 +32,12 @@ export interface ShownSlip {
 	hoursLate: number;
 	reason: string;
 	ways: ShownWay[];
+	withheld: readonly Withheld[];
 }
 
 /** Slips in words; `names` is how the reader calls phases and medicines. */
 export const shownSlips = (slips: readonly Slip[], names: Names): ShownSlip[] =>
-	slips.map(({ task, hoursLate, proposed, reason, ways }) => ({
+	slips.map(({ task, hoursLate, proposed, reason, ways, withheld }) => ({
 		id: task.id,
 		text: task.text,
 		date: task.date,
@@ -39,7 +45,8 @@ export const shownSlips = (slips: readonly Slip[], names: Names): ShownSlip[] =>
 		open: task.state === 'open',
 		hoursLate,
 		reason,
-		ways: ways.map(({ taken, title, danger, because, source, entries, edits, comparison }) => ({
+		withheld,
+		ways: ways.map(({ taken, title, danger, because, source, entries, edits, amount, comparison }) => ({
 			taken,
 			title,
 			proposed: taken === proposed,
@@ -48,6 +55,8 @@ export const shownSlips = (slips: readonly Slip[], names: Names): ShownSlip[] =>
 			source,
 			entries,
 			edits,
+			amount: amount ? amountText(amount) : '',
+			release: comparison.release.to,
 			effects: compareWords(comparison, names)
 		}))
 	}));

@@ -1,6 +1,6 @@
 import type { Edit, Taken } from '../../run/index.ts';
 import type { Comparison } from '../compare.ts';
-import type { Instant, Task } from '../plan.ts';
+import type { Amount, Instant, Task } from '../plan.ts';
 
 /** How a job is used in a run: what may be done about a missed one follows from it. */
 export type Use = 'hold' | 'pulse' | 'daily' | 'dip' | 'transfer' | 'test' | 'change';
@@ -26,8 +26,17 @@ export interface Way {
 	danger: string | null;
 	because: string;
 	source: string;
+	/** what then has to be measured out, where the job is done now and can be figured */
+	amount: Amount | null;
 	/** against the plan as it stands */
 	comparison: Comparison;
+}
+
+/** A way that is not offered, and why. */
+export interface Withheld {
+	title: string;
+	because: string;
+	source: string;
 }
 
 /** A job whose time has passed without an answer, or that was missed, with the ways to go on. */
@@ -42,4 +51,6 @@ export interface Slip {
 	proposed: Taken | null;
 	/** why that one */
 	reason: string;
+	/** ways that other jobs know and that make no sense for this one */
+	withheld: readonly Withheld[];
 }
