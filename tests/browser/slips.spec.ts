@@ -1,80 +1,13 @@
 import AxeBuilder from '@axe-core/playwright';
-import type { APIRequestContext, Page } from '@playwright/test';
+import type { Page } from '@playwright/test';
 import { expect, test } from './app.ts';
-
-/*
- * Runs that began some days ago in UTC and are looked after at midnight, so that the hour the test runs at changes
- * nothing. All invented.
- */
-const day = (n: number) => new Date(Date.now() + n * 86_400_000).toISOString().slice(0, 10);
-const short = (n: number) =>
-	new Date(`${day(n)}T12:00:00Z`).toLocaleDateString('en-GB', {
-		day: 'numeric',
-		month: 'short',
-		timeZone: 'UTC'
-	});
-
-const frame = {
-	format: 'lazaret-plan/1',
-	name: 'A forgotten job',
-	timeZone: 'UTC',
-	service: '00:00',
-	tank: {
-		name: 'Q1',
-		net: '100 L',
-		temperature: '26 C',
-		salinity: '34 ppt',
-		pH: 8.1,
-		aeration: 'coarse',
-		filterClears: '100 L/d'
-	},
-	source: { name: 'reservoir', ammonia: '0 mg/L', nitrate: '0 mg/L', salinity: '34 ppt' },
-	lots: [],
-	medicines: [
-		{ id: 'pz', active: 'praziquantel', strength: '1 g/g', measure: '10 mg' },
-		{ id: 'fw', active: 'fresh-water' }
-	]
-};
-const behind = (id: string) => [
-	{ id: 'watch', kind: 'observe', starts: `after ${id}`, lasts: '14 d' },
-	{ id: 'release', kind: 'release', starts: 'after watch' }
-];
-
-/** A pair of doses seven days apart, the first given `days` ago, the second not answered for. */
-async function pair(request: APIRequestContext, days: number): Promise<void> {
-	const flukes = {
-		id: 'flukes',
-		kind: 'pulse',
-		medicine: 'pz',
-		starts: `on ${day(-days)}`,
-		lasts: '2 doses',
-		level: '2.5 mg/L',
-		repeat: 'every 7 d'
-	};
-	await make(
-		request,
-		{ ...frame, phases: [flukes, ...behind('flukes')] },
-		{ at: `${day(-days)}T00:05:00Z`, task: 'flukes/dose/1' }
-	);
-}
-
-async function make(
-	request: APIRequestContext,
-	document: object,
-	done: { at: string; task: string }
-): Promise<void> {
-	expect((await request.post('/api/runs', { data: { id: 'r1', document } })).status()).toBe(201);
-	const entries = [{ id: 'd1', kind: 'done', ...done }];
-	expect((await request.post('/api/runs/r1/log', { data: { entries } })).status()).toBe(200);
-}
+import { behind, day, frame, logOf, make, pair, short } from './forgotten-run.ts';
 
 async function open(page: Page, at = ''): Promise<void> {
 	await page.goto(`/runs/r1/slips${at}`);
 	await page.locator('html[data-hydrated]').waitFor();
 }
 
-const logOf = async (request: APIRequestContext) =>
-	((await (await request.get('/api/runs/r1/log')).json()) as { log: Record<string, unknown>[] }).log;
 const titles = (page: Page) =>
 	page
 		.getByRole('listitem')
@@ -167,19 +100,48 @@ test('days that were written for later jobs move along, in one save that can be 
 	expect(await moves()).toEqual({ 'rinse/dip/3': day(3) });
 });
 
-test('what cannot be written is said, and nothing is written twice', async ({ page, request }) => {
+test('a way that cannot be sent is kept, said to be, and written once when it can', async ({
+	page,
+	request
+}) => {
 	await pair(request, 8);
 	await open(page);
-	const take = page
+	await page.route('**/api/runs/r1/slips', (route) => route.abort());
+	await page
 		.getByRole('listitem', { name: 'Give it now' })
-		.getByRole('button', { name: /^Take this way/ });
-	await page.route('**/api/runs/r1/log', (route) => route.abort());
-	await take.click();
-	await expect(page.getByRole('alert')).toContainText('It could not be written');
-	await page.unroute('**/api/runs/r1/log');
-	await take.click();
-	await expect(page.getByRole('region', { name: 'What moved' })).toBeVisible();
+		.getByRole('button', { name: /^Take this way/ })
+		.click();
+	await expect(page.getByText('Taken: give it now.')).toBeVisible();
+	await expect(page.getByText('1 entry waits to be sent.')).toBeVisible();
+	await expect(titles(page)).toHaveCount(0);
+	await page.unroute('**/api/runs/r1/slips');
+	await expect(page.getByRole('region', { name: 'What moved' })).toContainText('Give it now.');
 	expect((await logOf(request)).filter(({ kind }) => kind === 'choice')).toHaveLength(1);
+});
+
+test('a way that does something else by now is not written: the page says so and shows those there are', async ({
+	page,
+	request
+}) => {
+	await pair(request, 8);
+	await open(page);
+	const edits = [{ path: ['phases', 1, 'lasts'], was: '14 d', to: '20 d' }];
+	expect((await request.post('/api/runs/r1/edits', { data: { id: 'e', base: 1, edits } })).ok()).toBe(true);
+	await page
+		.getByRole('listitem', { name: 'Give it now' })
+		.getByRole('button', { name: /^Take this way/ })
+		.click();
+	await expect(page.locator('.outbox')).toContainText(
+		`It would now lead to release on ${short(21)}; shown was release on ${short(15)}.`
+	);
+	await expect(page.getByRole('listitem', { name: 'Give it now' })).toContainText(`${short(21)}, as planned`);
+	expect((await logOf(request)).filter(({ kind }) => kind === 'choice')).toEqual([]);
+	await page.getByRole('button', { name: 'Let it go' }).click();
+	await page
+		.getByRole('listitem', { name: 'Give it now' })
+		.getByRole('button', { name: /^Take this way/ })
+		.click();
+	await expect(page.getByRole('region', { name: 'What moved' })).toBeVisible();
 });
 
 for (const colorScheme of ['light', 'dark'] as const)

@@ -43,6 +43,13 @@ const bodies: Record<string, unknown> = {
 	},
 	'POST /api/runs/[id]/log': { entries: [entry] },
 	'POST /api/runs/[id]/restore': { id: 'b', version: 1 },
+	'POST /api/runs/[id]/slips': {
+		id: 'w',
+		at: '2026-11-20T08:00:00Z',
+		task: 'a/observe/1',
+		taken: 'now',
+		shown: { release: null, danger: null, edits: [] }
+	},
 	'POST /enter': ['enter', { name: 'nobody', passphrase: 'wrong' }],
 	'POST /people': ['role', { person: 'nobody', role: 'viewer' }],
 	'POST /people/me': ['passphrase', { old: 'wrong', fresh: 'tide tables and kelp' }],

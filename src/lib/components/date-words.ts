@@ -1,4 +1,5 @@
 import type { DayCell, Glyph } from '$lib/calendar';
+import { datedIn } from './dated.ts';
 
 /** How days are written for this keeper; one set of formatters for a page. */
 export interface DateWords {
@@ -10,7 +11,7 @@ export interface DateWords {
 	short: (day: string) => string;
 	/** as `short`, with its year where the day is half a year or more from another */
 	near: (day: string, other: string) => string;
-	/** every `2026-11-27` in a sentence as `short` writes it */
+	/** every `2026-11-27` in a sentence as `short` writes it, with the year where it is another than this one */
 	dated: (sentence: string) => string;
 	span: (from: string, to: string) => string;
 	week: (first: string, number: number) => string;
@@ -59,7 +60,7 @@ export function dateWords(locale: string, firstWeekday: number): DateWords {
 		month,
 		long,
 		short,
-		dated: (sentence) => sentence.replace(/\b\d{4}-\d{2}-\d{2}\b/g, short),
+		dated: datedIn(locale),
 		near: (day, other) =>
 			Math.abs(Date.parse(day) - Date.parse(other)) < HALF_YEAR_MS ? short(day) : withYear(day),
 		span: (from, to) => (from === to ? short(from) : `${short(from)} to ${short(to)}`),

@@ -1,4 +1,4 @@
-import type { LogEntry } from './outbox-shelf.ts';
+import type { LogEntry, ShownWayDoes } from './outbox-shelf.ts';
 
 /** What sending came to. `refused` is the store's own word; anything else that went wrong may pass. */
 export type PostAnswer =
@@ -14,12 +14,21 @@ const passing = new Set([401, 408, 425, 429]);
  * Sends entries of one run to the store. An answer counts only if it is the store's own: the page of a hotel's
  * network or of a proxy says nothing about an entry.
  */
-export async function postEntries(run: string, entries: readonly LogEntry[]): Promise<PostAnswer> {
+export const postEntries = (run: string, entries: readonly LogEntry[]): Promise<PostAnswer> =>
+	post(run, 'log', { entries });
+
+/** Sends a way that was taken, with what it was shown to do; the store refuses it when it would no longer do that. */
+export const postWay = (run: string, entry: LogEntry, { does }: ShownWayDoes): Promise<PostAnswer> => {
+	const { id, at, task, taken } = entry;
+	return post(run, 'slips', { id, at, task, taken, shown: does });
+};
+
+async function post(run: string, what: string, body: object): Promise<PostAnswer> {
 	try {
-		const response = await fetch(`/api/runs/${encodeURIComponent(run)}/log`, {
+		const response = await fetch(`/api/runs/${encodeURIComponent(run)}/${what}`, {
 			method: 'POST',
 			headers: { 'content-type': 'application/json' },
-			body: JSON.stringify({ entries }),
+			body: JSON.stringify(body),
 			redirect: 'manual'
 		});
 		return answerOf(response.status, await response.json());

@@ -1,6 +1,14 @@
 /** An entry of a run's log as the plan file writes it: `id`, `at`, `kind`, and what that kind says. */
 export type LogEntry = { id: string; at: string; kind: string } & Record<string, unknown>;
 
+/** What a way to go on was shown to do when it was taken: it is written only if it still does that. */
+export interface ShownWayDoes {
+	/** the way and the job it is for, to name it by */
+	title: string;
+	text: string;
+	does: { release: string | null; danger: string | null; edits: readonly unknown[] };
+}
+
 /** An entry that this device still holds. */
 export interface Held {
 	/** where it stands on the shelf; sorted by it, entries are in the order they were made */
@@ -11,6 +19,8 @@ export interface Held {
 	tried: boolean;
 	/** why the store did not take it; null while it waits */
 	refusal: string | null;
+	/** the entry is a choice that counts only while the run is as it was shown */
+	way?: ShownWayDoes;
 }
 
 type Storage = Pick<globalThis.Storage, 'length' | 'key' | 'getItem' | 'setItem' | 'removeItem'>;
@@ -47,10 +57,11 @@ export class Shelf {
 	}
 
 	/** Puts an entry behind all others; `nowMs` orders it against those of other tabs. */
-	add(run: string, entry: LogEntry, nowMs: number): Held {
+	add(run: string, entry: LogEntry, nowMs: number, way?: ShownWayDoes): Held {
 		const last = Number(this.all().at(-1)?.key.slice(prefix.length).split(':')[0] ?? 0);
 		const stamp = String(Math.max(nowMs, last + 1)).padStart(15, '0');
-		const held = { key: `${prefix}${stamp}:${entry.id}`, run, entry, tried: false, refusal: null };
+		const key = `${prefix}${stamp}:${entry.id}`;
+		const held: Held = { key, run, entry, tried: false, refusal: null, ...(way ? { way } : {}) };
 		this.#write(held);
 		return held;
 	}

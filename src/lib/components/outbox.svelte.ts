@@ -2,8 +2,8 @@ import { createContext } from 'svelte';
 import { clientId } from './client-id';
 import { localInstant } from './local-instant';
 import { Outbox, type Fact, type OutboxState } from './outbox';
-import { postEntries } from './outbox-post';
-import { Shelf, type LogEntry } from './outbox-shelf';
+import { postEntries, postWay } from './outbox-post';
+import { Shelf, type LogEntry, type ShownWayDoes } from './outbox-shelf';
 
 const nothing: OutboxState = { waiting: [], refused: [], trouble: '', lasting: true };
 
@@ -17,7 +17,8 @@ export class OutboxDesk {
 	open(): () => void {
 		const box = new Outbox({
 			shelf: new Shelf(storageOf()),
-			post: postEntries,
+			post: (run, entries, way) =>
+				way && entries[0] ? postWay(run, entries[0], way) : postEntries(run, entries),
 			newId: clientId,
 			nowMs: () => Date.now(),
 			nowText: () => localInstant(Date.now()),
@@ -43,9 +44,14 @@ export class OutboxDesk {
 	}
 
 	/** Logs a fact of a run: `append(run, { kind: 'done', task })`. Kept at once, sent behind. */
-	append(run: string, fact: Fact): LogEntry {
+	append(run: string, fact: Fact, way?: ShownWayDoes): LogEntry {
 		if (!this.#box) throw new Error('nothing is logged before the page runs in a browser');
-		return this.#box.append(run, fact);
+		return this.#box.append(run, fact, way);
+	}
+
+	/** Waits until nothing is being sent. */
+	async settled(): Promise<void> {
+		await this.#box?.flush();
 	}
 
 	takeBack(run: string, id: string): 'dropped' | 'voided' | undefined {

@@ -172,6 +172,26 @@ describe('an outbox', () => {
 		expect(store.log).toEqual([]);
 	});
 
+	test('a way that was taken goes alone and in its turn, and tells of its run when it is refused', async () => {
+		const [store, device] = [new Store(), new Device()];
+		store.weather = () => 'no request arrives';
+		const { box, told } = tab(store, device);
+		const way = { title: 'Give it now', text: 'a dose', does: { release: null, danger: null, edits: [] } };
+		box.append('r', { kind: 'done' });
+		box.append('r', { kind: 'done' });
+		box.append('r', { kind: 'nonsense' }, way);
+		box.append('r', { kind: 'done' });
+		await settled(box);
+		// kept with what it was shown to do, for whoever opens the page next
+		expect(tab(store, device).box.state.waiting[2]?.way).toEqual(way);
+		store.weather = () => 'fair';
+		await box.flush();
+		expect(store.sizes).toEqual([2, 1, 1]);
+		expect(ids(store)).toEqual(['a1', 'a2', 'a4']);
+		expect(box.state.refused.map(({ way: held }) => held)).toEqual([way]);
+		expect(told.sent).toEqual(['r']);
+	});
+
 	test('says when the device keeps nothing, and sends all the same', async () => {
 		for (const device of [null, new Device()]) {
 			if (device) device.room = 0;

@@ -1,5 +1,5 @@
 import type { PostAnswer } from './outbox-post.ts';
-import type { Held, LogEntry, Shelf } from './outbox-shelf.ts';
+import type { Held, LogEntry, Shelf, ShownWayDoes } from './outbox-shelf.ts';
 
 /** What an entry says: its kind and that kind's keys; id and moment are added. */
 export type Fact = { kind: string; at?: string } & Record<string, unknown>;
@@ -7,7 +7,8 @@ export type Fact = { kind: string; at?: string } & Record<string, unknown>;
 /** How the outbox reaches the world. */
 export interface OutboxPorts {
 	shelf: Shelf;
-	post: (run: string, entries: readonly LogEntry[]) => Promise<PostAnswer>;
+	/** `way`: the one entry is a way that is taken */
+	post: (run: string, entries: readonly LogEntry[], way?: ShownWayDoes) => Promise<PostAnswer>;
 	newId: () => string;
 	nowMs: () => number;
 	/** the same moment as the log writes it, with the device's offset */
@@ -16,7 +17,7 @@ export interface OutboxPorts {
 	later: (act: () => void, ms: number) => void;
 	/** something of {@link OutboxState} may be another */
 	changed: (state: OutboxState) => void;
-	/** the store took entries of these runs */
+	/** the store took entries of these runs, or knows more of them than this device */
 	sent: (runs: readonly string[]) => void;
 }
 
@@ -63,9 +64,9 @@ export class Outbox {
 	}
 
 	/** Keeps a fact as an entry of the run's log, happened now unless it says when, and sends it. */
-	append(run: string, fact: Fact): LogEntry {
+	append(run: string, fact: Fact, way?: ShownWayDoes): LogEntry {
 		const entry: LogEntry = { id: this.#ports.newId(), at: this.#ports.nowText(), ...fact };
-		this.#ports.shelf.add(run, entry, this.#ports.nowMs());
+		this.#ports.shelf.add(run, entry, this.#ports.nowMs(), way);
 		this.#tell();
 		void this.flush();
 		return entry;
@@ -114,7 +115,8 @@ export class Outbox {
 			for (const held of batch) this.#ports.shelf.note(held, { tried: true });
 			const answer = await this.#ports.post(
 				run,
-				batch.map(({ entry }) => entry)
+				batch.map(({ entry }) => entry),
+				batch[0]?.way
 			);
 			if (answer.kind === 'away') {
 				this.#wait(answer.sentence);
@@ -126,16 +128,22 @@ export class Outbox {
 				reached.add(run);
 				for (const { key } of batch) this.#ports.shelf.remove(key);
 			} else if (batch.length > 1) most = 1;
-			else this.#setAside(batch, answer.sentence);
+			else {
+				// a way is refused where the run is another than this page believes
+				if (batch[0]?.way) reached.add(run);
+				this.#setAside(batch, answer.sentence);
+			}
 			this.#tell();
 		}
 		if (reached.size > 0) this.#ports.sent([...reached]);
 	}
 
-	/** The oldest entries of one run that wait. */
+	/** The oldest entries of one run that wait; a way that was taken goes alone, after what was logged before it. */
 	#next(most: number): Held[] {
 		const { waiting } = this.state;
-		return waiting.filter(({ run }) => run === waiting[0]?.run).slice(0, most);
+		const own = waiting.filter(({ run }) => run === waiting[0]?.run);
+		const way = own.findIndex((held) => held.way);
+		return own.slice(0, way < 0 ? most : Math.min(most, Math.max(1, way)));
 	}
 
 	/** A refused entry that was taken back already goes with what takes it back: there is nothing to say about it. */

@@ -2,6 +2,8 @@ import type { ComparisonWords, Names, ShownSlip, ShownWay } from '$lib/planner';
 import type { Edit } from '$lib/run';
 import { clientId } from './client-id';
 import { postEntries } from './outbox-post';
+import type { Held, LogEntry } from './outbox-shelf';
+import type { OutboxDesk } from './outbox.svelte';
 import { send } from './saver';
 import type { Stand } from './slip-moved';
 
@@ -13,7 +15,7 @@ export interface OpenedSlips extends Stand {
 	phases: Record<string, string>;
 	medicines: Record<string, string>;
 	slips: ShownSlip[];
-	/** the moment they were worked out for */
+	/** the moment they were worked out for, and its day in the run's zone */
 	at: string;
 	today: string;
 }
@@ -25,35 +27,61 @@ export interface Taken {
 	moved: ComparisonWords;
 }
 
-/** Ids of one way, kept so that trying again writes nothing twice. */
-interface Ids {
-	save: string;
-	entries: string[];
-}
-
-/** Takes ways: writes their edits and entries, and says what moved. */
+/** Takes ways: hands them to the outbox, and says what moved once the store has written them. */
 export class SlipDesk {
 	readonly #opened: () => OpenedSlips;
 	readonly #reload: () => Promise<void>;
-	readonly #ids = new Map<ShownWay, Ids>();
-	#last: { entries: string[]; edits: Edit[] } | null = null;
+	readonly #outbox: OutboxDesk;
+	/** the way that was taken last, and the entry it became */
+	#last: { entry: string; edits: Edit[] } | null = null;
+	/** its own words, until the store has answered */
+	#unanswered: Pick<Taken, 'title' | 'text'> | null = null;
 	busy = $state(false);
 	/** why nothing was written */
 	trouble = $state('');
 	taken: Taken | null = $state.raw(null);
 
-	constructor(opened: () => OpenedSlips, reload: () => Promise<void>) {
+	constructor(opened: () => OpenedSlips, reload: () => Promise<void>, outbox: OutboxDesk) {
 		this.#opened = opened;
 		this.#reload = reload;
+		this.#outbox = outbox;
 	}
 
-	/** Writes exactly what the way says, edits before entries: a day that clashes must not leave half of it behind. */
+	/** A way of the job that waits to be sent. */
+	waiting(task: string): Held | undefined {
+		const { id } = this.#opened();
+		return this.#outbox.state.waiting.find((held) => held.way && held.run === id && held.entry.task === task);
+	}
+
+	/** Takes a way as it is shown. Without network it is kept and sent later, and {@link arrived} says what moved. */
 	async take(slip: ShownSlip, way: ShownWay): Promise<void> {
-		const ids = this.#idsOf(way);
-		const entries = way.entries.map((entry, i) => ({ id: ids.entries[i] ?? clientId(), ...entry }));
-		if (!(await this.#write(way.edits, ids.save, entries))) return;
-		this.#last = { entries: ids.entries, edits: way.edits };
-		await this.#tell({ title: way.title, text: slip.text });
+		const [choice] = way.entries;
+		if (!choice) throw new Error('a way writes its choice');
+		const { title, release, danger, edits } = way;
+		this.busy = true;
+		this.trouble = '';
+		const shown = { title, text: slip.text, does: { release, danger, edits } };
+		const entry = this.#outbox.append(this.#opened().id, { ...choice }, shown);
+		this.#last = { entry: entry.id, edits };
+		this.#unanswered = { title, text: slip.text };
+		await this.#outbox.settled();
+		this.busy = false;
+		if (this.#outbox.state.refused.some((held) => held.entry.id === entry.id)) {
+			this.#unanswered = null;
+			this.#last = null;
+			// what refused it stands above, with what changed
+			await this.#reload();
+		}
+	}
+
+	/** The store took entries of this run. */
+	async arrived(): Promise<void> {
+		const told = this.#unanswered;
+		const last = this.#last?.entry;
+		if (told && !this.#outbox.state.waiting.some(({ entry }) => entry.id === last)) {
+			this.#unanswered = null;
+			await this.#tell(told);
+		} else await this.#reload();
 	}
 
 	/** Takes the last way back: its entries are struck by corrections, its edits undone. */
@@ -61,7 +89,7 @@ export class SlipDesk {
 		const last = this.#last;
 		if (!last) return;
 		const at = new Date().toISOString();
-		const voids = last.entries.map((entry) => ({ id: clientId(), at, kind: 'correct', entry, void: true }));
+		const voids = [{ id: clientId(), at, kind: 'correct', entry: last.entry, void: true }];
 		const undone = last.edits.map(({ path, to, was }): Edit => ({ path, to: was, was: to })).reverse();
 		if (!(await this.#write(undone, clientId(), voids))) return;
 		this.#last = null;
@@ -72,18 +100,8 @@ export class SlipDesk {
 		return this.taken !== null && this.#last !== null;
 	}
 
-	#idsOf(way: ShownWay): Ids {
-		const known = this.#ids.get(way) ?? { save: clientId(), entries: way.entries.map(() => clientId()) };
-		this.#ids.set(way, known);
-		return known;
-	}
-
 	/** True once both are with the store. */
-	async #write(
-		edits: readonly Edit[],
-		save: string,
-		entries: readonly ({ id: string; at: string; kind: string } & Record<string, unknown>)[]
-	): Promise<boolean> {
+	async #write(edits: readonly Edit[], save: string, entries: readonly LogEntry[]): Promise<boolean> {
 		const { id, version } = this.#opened();
 		this.busy = true;
 		this.trouble = '';

@@ -19,6 +19,8 @@ import type { Units } from './unit-system.svelte';
 export type Round = Today & {
 	hues: Record<string, Record<string, Hue>>;
 	glyphs: Record<TaskKind, Glyph>;
+	/** another one for each state of a run, by run */
+	marks: Record<string, string>;
 };
 
 const keptKey = 'lazaret-round';
@@ -30,6 +32,7 @@ const UNDO_MS = 10 * 60_000;
 export class TodayDesk {
 	readonly #outbox: OutboxDesk;
 	readonly #units: Units;
+	readonly #dated: (sentence: string) => string;
 	/** entries made on this page; those the round knows by now are passed over */
 	#made: { run: string; entry: SentEntry }[] = $state.raw([]);
 
@@ -52,9 +55,10 @@ export class TodayDesk {
 		)
 	);
 
-	constructor(outbox: OutboxDesk, units: Units, round: Round) {
+	constructor(outbox: OutboxDesk, units: Units, dated: (sentence: string) => string, round: Round) {
 		this.#outbox = outbox;
 		this.#units = units;
+		this.#dated = dated;
 		this.round = round;
 		this.nowMs = Date.parse(round.now);
 	}
@@ -133,9 +137,10 @@ export class TodayDesk {
 		for (const task of tasks) this.log(run, { kind: 'missed', task, ...(reason ? { reason } : {}) });
 	}
 
-	/** A metric sentence in the keeper's units. */
+	/** A metric sentence in the keeper's units, its days as the keeper writes them. */
 	told(text: string): string {
-		return this.judging ? this.judging.sentenceIn(this.#units.system, text) : text;
+		const dated = this.#dated(text);
+		return this.judging ? this.judging.sentenceIn(this.#units.system, dated) : dated;
 	}
 
 	get system(): Units['system'] {
@@ -171,6 +176,7 @@ function keep(round: Round): void {
 /** Whoever was here has to enter again: nothing of the plan stays on the device, what waits to be sent does. */
 function leave(): void {
 	localStorage.removeItem(keptKey);
+	localStorage.removeItem('lazaret-ways');
 	location.reload();
 }
 

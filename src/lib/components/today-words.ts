@@ -1,9 +1,13 @@
+import { datedIn } from './dated';
+
 /** How the page of the day writes days and times, for one locale. */
 export interface TodayWords {
 	/** `Monday, 7 December` */
 	day: (date: string) => string;
 	/** `Sun 6 Dec` */
 	short: (date: string) => string;
+	/** every `2026-12-06` in a sentence as `6 Dec` */
+	dated: (sentence: string) => string;
 	/** `07:52` in a zone */
 	time: (at: string, zone: string) => string;
 }
@@ -32,6 +36,7 @@ export function todayWords(locale: string): TodayWords {
 	return {
 		day: (date) => long.format(noon(date)),
 		short: (date) => short.format(noon(date)),
+		dated: datedIn(locale),
 		time: (at, zone) => clock(zone).format(new Date(at))
 	};
 }

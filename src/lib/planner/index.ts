@@ -20,7 +20,14 @@ export type {
 } from './plan.ts';
 export { eachSlip, openSlips } from './slips/open.ts';
 export { overdue } from './slips/overdue.ts';
-export { shownSlips, type ShownSlip, type ShownWay } from './slips/shown.ts';
+export {
+	briefSlip,
+	shownSlips,
+	type BriefSlip,
+	type BriefWay,
+	type ShownSlip,
+	type ShownWay
+} from './slips/shown.ts';
 export type { ChoiceEntry, Slip, Way } from './slips/slip.ts';
 export { dayIn, dayOfInstant, momentOf, servicesOf } from './clock.ts';
 export { watchClock, type WatchClock } from './watch.ts';

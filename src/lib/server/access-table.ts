@@ -42,6 +42,8 @@ export const accessTable: Record<string, Row> = {
 	'/api/runs/[id]/history': { GET: look },
 	'/api/runs/[id]/log': { GET: look, POST: ['helper', 'logged'] },
 	'/api/runs/[id]/repairs': { GET: look },
+	// a way that moves written days asks for a keeper: the route looks at what it moves
+	'/api/runs/[id]/slips': { GET: look, POST: ['helper', 'took a way to go on'] },
 	'/api/runs/[id]/restore': { POST: ['keeper', 'put an earlier state of a run back'] },
 	'/api/runs/[id]/versions/[version]': { GET: look },
 	'/api/today': { GET: look },

@@ -38,45 +38,43 @@ const sameCell = 'someone else changed the same cell';
  * Saves edits as one new version. Edits on an older version are carried past what others saved since; only when
  * both touched the same cell, or both sides do not fit together, is nothing saved, and the answer holds what they did.
  */
-export function saveEdits(store: Store, run: string, save: Save): Promise<Saved> {
-	return patiently(() =>
-		store.db.transaction().execute(async (trx): Promise<Saved> => {
-			const row = await lockedRun(store, trx, run);
-			if (!row || row.deleted !== null) return { kind: 'no-run' };
-			if (save.base < 1 || save.base > row.version) {
-				return { kind: 'refused', sentence: `base: saw ${save.base}, expected 1 to ${row.version}` };
-			}
-			const since = await savesAfter(trx, run, save.base);
-			const document = keptDocument(row.document);
-			const others = since.filter((other) => other.id !== save.id);
-			const told = { version: row.version, document, saves: since };
-			const news = others.length > 0 ? told : null;
-			if (since.length > others.length || (await isKnown(trx, run, save.id)))
-				return { kind: 'saved', version: row.version, news: since.length > 0 ? told : null };
-			const moved = rebase(
-				save.edits,
-				others.flatMap((other) => other.edits)
-			);
-			if (news && !moved.ok) return { kind: 'clash', news, sentence: sameCell, clashes: moved.clashes };
-			const made = makeEdits(document, moved.ok ? moved.edits : save.edits);
-			// what does not fit beside the others' saves may fit once it is made with them in sight
-			if (news && !made.ok) return { kind: 'clash', news, sentence: made.sentence, clashes: [] };
-			if (!made.ok) return { kind: 'refused', sentence: made.sentence };
-			const version = row.version + 1;
-			const { id, who } = save;
-			const { edits } = made;
-			const at = await writeVersion(
-				store,
-				trx,
-				run,
-				version,
-				{ id, who, what: 'edit', edits },
-				made.document
-			);
-			const saves = [...since, { version, id, who, at, edits }];
-			return { kind: 'saved', version, news: news && { version, document: made.document, saves } };
-		})
+export const saveEdits = (store: Store, run: string, save: Save): Promise<Saved> =>
+	patiently(() => store.db.transaction().execute((trx) => saveEditsIn(store, trx, run, save)));
+
+/** The same as a part of something larger that is written as a whole or not at all. */
+export async function saveEditsIn(
+	store: Store,
+	trx: Transaction<Tables>,
+	run: string,
+	save: Save
+): Promise<Saved> {
+	const row = await lockedRun(store, trx, run);
+	if (!row || row.deleted !== null) return { kind: 'no-run' };
+	if (save.base < 1 || save.base > row.version) {
+		return { kind: 'refused', sentence: `base: saw ${save.base}, expected 1 to ${row.version}` };
+	}
+	const since = await savesAfter(trx, run, save.base);
+	const document = keptDocument(row.document);
+	const others = since.filter((other) => other.id !== save.id);
+	const told = { version: row.version, document, saves: since };
+	const news = others.length > 0 ? told : null;
+	if (since.length > others.length || (await isKnown(trx, run, save.id)))
+		return { kind: 'saved', version: row.version, news: since.length > 0 ? told : null };
+	const moved = rebase(
+		save.edits,
+		others.flatMap((other) => other.edits)
 	);
+	if (news && !moved.ok) return { kind: 'clash', news, sentence: sameCell, clashes: moved.clashes };
+	const made = makeEdits(document, moved.ok ? moved.edits : save.edits);
+	// what does not fit beside the others' saves may fit once it is made with them in sight
+	if (news && !made.ok) return { kind: 'clash', news, sentence: made.sentence, clashes: [] };
+	if (!made.ok) return { kind: 'refused', sentence: made.sentence };
+	const version = row.version + 1;
+	const { id, who } = save;
+	const { edits } = made;
+	const at = await writeVersion(store, trx, run, version, { id, who, what: 'edit', edits }, made.document);
+	const saves = [...since, { version, id, who, at, edits }];
+	return { kind: 'saved', version, news: news && { version, document: made.document, saves } };
 }
 
 /** What was saved since a version, and where that led; null when nothing was, or there is no such run. */
@@ -97,7 +95,7 @@ export async function editsSince(store: Store, run: string, version: number): Pr
 }
 
 /** The run's row, held against other writers until the transaction ends. */
-function lockedRun(store: Store, trx: Transaction<Tables>, run: string): Promise<Row | undefined> {
+export function lockedRun(store: Store, trx: Transaction<Tables>, run: string): Promise<Row | undefined> {
 	const query = trx.selectFrom('run').select(['document', 'version', 'deleted']).where('id', '=', run);
 	// on SQLite the transaction already holds the only write lock
 	return (store.engine === 'postgres' ? query.forUpdate() : query).executeTakeFirst();

@@ -107,7 +107,8 @@ export {
 	type Session
 } from './sessions.ts';
 export { sharedAnswer } from './shared-answer.ts';
-export { slipsOf, type RunSlips } from './slips.ts';
+export { briefSlipsOf, slipsOf } from './slips.ts';
+export { takenWaySchema, takeWay } from './ways.ts';
 export { plannedRuns, type PlannedRun } from './planned.ts';
 export { dayRound, type DayRound } from './today.ts';
 export { openForRestore, openStore, storeOptions, type Store } from './store.ts';

@@ -16,37 +16,43 @@ export type Logged = { ok: true; added: number } | { ok: false; sentence: string
  * Adds entries, each once: an id the run already has is passed over, so that a client may send again what it is
  * not sure about. All or none are added. Null when there is no such run.
  */
-export function appendLog(
+export const appendLog = (
 	store: Store,
 	run: string,
 	entries: readonly Entry[],
 	who: string
+): Promise<Logged | null> =>
+	patiently(() => store.db.transaction().execute((trx) => appendLogIn(store, trx, run, entries, who)));
+
+/** The same as a part of something larger that is written as a whole or not at all. */
+export async function appendLogIn(
+	store: Store,
+	trx: Transaction<Tables>,
+	run: string,
+	entries: readonly Entry[],
+	who: string
 ): Promise<Logged | null> {
+	const row = await trx.selectFrom('run').select('document').where('id', '=', run).executeTakeFirst();
+	if (!row) return null;
+	const fresh = await unknownOf(trx, run, entries);
+	if (fresh.length === 0) return { ok: true, added: 0 };
+	const beside = await namedBy(trx, run, fresh);
+	const trouble = entriesTrouble(keptDocument(row.document), beside, fresh);
+	if (trouble !== null) return { ok: false, sentence: trouble };
 	const received = store.now();
-	return patiently(() =>
-		store.db.transaction().execute(async (trx): Promise<Logged | null> => {
-			const row = await trx.selectFrom('run').select('document').where('id', '=', run).executeTakeFirst();
-			if (!row) return null;
-			const fresh = await unknownOf(trx, run, entries);
-			if (fresh.length === 0) return { ok: true, added: 0 };
-			const beside = await namedBy(trx, run, fresh);
-			const trouble = entriesTrouble(keptDocument(row.document), beside, fresh);
-			if (trouble !== null) return { ok: false, sentence: trouble };
-			let added = 0;
-			for (const entry of fresh) {
-				const { id, at, kind } = entry;
-				const values = { run, id, at, kind, body: JSON.stringify(entry), received, who };
-				// on PostgreSQL another app may have added the same one since the look above
-				const done = await trx
-					.insertInto('log')
-					.values(values)
-					.onConflict((conflict) => conflict.columns(['run', 'id']).doNothing())
-					.executeTakeFirst();
-				added += Number(done.numInsertedOrUpdatedRows);
-			}
-			return { ok: true, added };
-		})
-	);
+	let added = 0;
+	for (const entry of fresh) {
+		const { id, at, kind } = entry;
+		const values = { run, id, at, kind, body: JSON.stringify(entry), received, who };
+		// on PostgreSQL another app may have added the same one since the look above
+		const done = await trx
+			.insertInto('log')
+			.values(values)
+			.onConflict((conflict) => conflict.columns(['run', 'id']).doNothing())
+			.executeTakeFirst();
+		added += Number(done.numInsertedOrUpdatedRows);
+	}
+	return { ok: true, added };
 }
 
 /** The entries the run has not yet, each once. */

@@ -8,6 +8,8 @@ import type { Store } from './store.ts';
 export interface DayRound extends Today {
 	hues: Record<string, Record<string, Hue>>;
 	glyphs: Record<TaskKind, Glyph>;
+	/** another one for each state of a run, by run */
+	marks: Record<string, string>;
 }
 
 const glyphs = Object.fromEntries(taskKinds.map((kind) => [kind, glyphOf(kind)])) as DayRound['glyphs'];
@@ -35,5 +37,8 @@ function dayRoundOf(planned: readonly PlannedRun[], now: string): DayRound {
 	});
 	const tanks = each.flatMap(({ tank }) => tank ?? []);
 	const hues = Object.fromEntries(planned.map(({ run }, n) => [run.id, each[n]?.hues ?? {}]));
-	return { ...roundOf(tanks, now), hues, glyphs };
+	const marks = Object.fromEntries(
+		planned.map(({ run, stored, log }) => [run.id, `${stored.version}/${log.length}`])
+	);
+	return { ...roundOf(tanks, now), hues, glyphs, marks };
 }

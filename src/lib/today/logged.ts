@@ -12,6 +12,8 @@ export interface LoggedLine {
 	says: string;
 	/** of a reading, the number as it was typed or stored */
 	value?: number;
+	/** it moved more than itself: taking the entry back would leave that behind */
+	stays?: true;
 }
 
 /** A fact that was read from the log. */
@@ -36,7 +38,7 @@ function saysOf(fact: Fact): string {
 		case 'loss':
 			return `${fact.count} lost`;
 		case 'choice':
-			return `chosen: ${spaced(fact.taken)}`;
+			return chosen(fact.taken);
 		case 'change':
 			return fact.litres === undefined
 				? `changed ${figure(fact.fraction * 100, 0)} %`
@@ -51,6 +53,16 @@ function saysOf(fact: Fact): string {
 			return spaced(fact.kind);
 	}
 }
+
+const ways: Readonly<Record<string, string>> = {
+	now: 'do it now',
+	'now-shift': 'do it now, the rest later',
+	skip: 'leave it out',
+	restart: 'begin again'
+};
+
+/** A way that was chosen, in a few words. */
+export const chosen = (taken: string): string => `chosen: ${ways[taken] ?? spaced(taken)}`;
 
 /** A look in a few words: signs, appetite, breaths, note. */
 export function seen(

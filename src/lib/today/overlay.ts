@@ -1,7 +1,7 @@
 import { amountText, type Amount } from '../planner/index.ts';
 import type { Ask, Verdict } from './ask.ts';
 import { isAnswered, type JobRow } from './job-row.ts';
-import { seen, type LoggedLine } from './logged.ts';
+import { chosen, seen, type LoggedLine } from './logged.ts';
 import type { TankToday } from './today.ts';
 import type { Typed } from './verdict.ts';
 
@@ -58,13 +58,20 @@ export function withEntries(
 			}))
 			.filter(({ rows, others }) => others.length > 0 || rows.some((row) => !isAnswered(row))),
 		rows: judged.map((row) => amendedBy(row, judged)),
-		logged: [...left(tank.logged), ...fresh.filter(({ task }) => task === undefined).map(lineOfSent)]
+		logged: [
+			...left(tank.logged),
+			...fresh.filter(({ task, kind }) => task === undefined || kind === 'choice').map(lineOfSent)
+		]
 	};
 }
 
 /** One entry answers a whole test, a reading only the line of what it measured. */
 const answers = (row: JobRow, { task, kind, what }: SentEntry): boolean =>
 	task === row.task && (kind !== 'reading' || row.ask === undefined || row.ask.what === what);
+
+/** What may have moved days along is taken back where that can be seen. */
+const staying = (taken: string): Pick<LoggedLine, 'stays'> =>
+	taken === 'now' || taken === 'skip' ? {} : { stays: true };
 
 function lineOfSent(entry: SentEntry): LoggedLine {
 	const { id, at, kind } = entry;
@@ -75,6 +82,8 @@ function lineOfSent(entry: SentEntry): LoggedLine {
 			return { ...line, what: text('what'), value: parseFloat(text('value')), says: text('value') };
 		case 'missed':
 			return { ...line, says: text('reason') ? `skipped: ${text('reason')}` : 'skipped' };
+		case 'choice':
+			return { ...line, says: chosen(text('taken')), ...staying(text('taken')) };
 		case 'observation': {
 			const signs = Array.isArray(entry.signs) ? entry.signs.map(String) : [];
 			const breaths = typeof entry.breathsPerMinute === 'number' ? entry.breathsPerMinute : undefined;

@@ -139,7 +139,7 @@ export function tankToday({ run, plan }: Planned, now: Instant): TankToday | nul
 		missed: earlier.map((series) => missedOf(asking, series, facts)),
 		rows,
 		findings: findingsOf(plan, own, date),
-		logged: facts.filter((fact) => isLoose(fact, run, today)).map(lineOf),
+		logged: facts.filter((fact) => isLoose(fact, run, today)).map((fact) => looseLine(run, plan, fact)),
 		lots: run.lots.map(({ id, what, count }) => ({ id, what, count })),
 		minutes: Math.round(rows.reduce((sum, row) => sum + (isAnswered(row) ? 0 : row.minutes), 0)),
 		next
@@ -166,8 +166,18 @@ function findingsOf(plan: Plan, own: readonly Task[], date: Day): Said[] {
 		.sort(gravestFirst);
 }
 
-/** An entry of today that answers no job. */
+/** An entry of today that answers no job; a way that was chosen says how to, and is none. */
 function isLoose(fact: Fact, run: Run, today: number): boolean {
-	if ('task' in fact && fact.task !== undefined) return false;
+	if ('task' in fact && fact.task !== undefined && fact.kind !== 'choice') return false;
 	return dayOfInstant(run.timeZone, fact.atMs) === today;
+}
+
+function looseLine(run: Run, { tasks }: Plan, fact: Fact): LoggedLine {
+	const line = lineOf(fact);
+	if (fact.kind !== 'choice') return line;
+	const job = tasks.find(({ id }) => id === fact.task)?.text ?? fact.task;
+	// days that were written moved along with the rest, or were forgotten
+	const moved = Object.keys(run.moves).length > 0;
+	const stays = fact.taken === 'restart' || (fact.taken === 'now-shift' && moved);
+	return { ...line, says: `${job}, ${line.says}`, ...(stays ? { stays } : {}) };
 }

@@ -60,3 +60,18 @@ export const shownSlips = (slips: readonly Slip[], names: Names): ShownSlip[] =>
 			effects: compareWords(comparison, names)
 		}))
 	}));
+
+/** A way as a page with little room shows it: where it leads, without the list of what moves. */
+export interface BriefWay extends Omit<ShownWay, 'entries' | 'effects'> {
+	/** the release, in words */
+	says: string;
+}
+
+export interface BriefSlip extends Omit<ShownSlip, 'ways'> {
+	ways: BriefWay[];
+}
+
+export const briefSlip = ({ ways, ...slip }: ShownSlip): BriefSlip => ({
+	...slip,
+	ways: ways.map(({ entries: _, effects, ...way }) => ({ ...way, says: effects.release }))
+});
