@@ -84,8 +84,8 @@ interface Stage {
 	stuck: string[];
 }
 
-/** The first day any phase names; a run that names none begins when its fish arrive. */
-function firstDay(run: Run, nowMs: number): number | null {
+/** The first day any phase names; a run that names none begins when its fish arrive. Null: there is nothing to plan. */
+export function firstDay(run: Run, nowMs: number): number | null {
 	if (run.phases.length === 0) return null;
 	const fixed = run.phases.flatMap(({ starts }) => (starts && 'on' in starts ? [dayNumber(starts.on)] : []));
 	if (fixed.length > 0) return Math.min(...fixed);

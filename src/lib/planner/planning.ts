@@ -3,7 +3,7 @@ import { findingsOf, type Seen } from './checks/index.ts';
 import { fewestChanges, type Schedule } from './changes.ts';
 import { learnedOf } from './fit/learned.ts';
 import { lessonsOf, type Lessons } from './fit/lessons.ts';
-import { march, type March } from './march.ts';
+import { firstDay, march, type March } from './march.ts';
 import type { Instant, Plan } from './plan.ts';
 import { mixingTasks, suppliesOf } from './supplies.ts';
 import { rank } from './job.ts';
@@ -54,9 +54,9 @@ function settled(run: Run, nowMs: number, lessons: Lessons | null): March | null
 
 /** The automatic changes the plan asked for before its log began: what an entry without litres refers to. */
 function plannedBefore(run: Run, nowMs: number): Schedule {
+	const begins = firstDay(run, nowMs);
+	if (begins === null || (begins - 1) * MS_PER_DAY > nowMs) return new Map();
 	const outset = { ...run, log: [] };
-	const trial = march(outset, nowMs, new Map(), false);
-	if (!trial || Date.parse(`${dayText(trial.walk.begins)}T00:00:00Z`) - MS_PER_DAY > nowMs) return new Map();
 	let schedule: Schedule = new Map();
 	let walked = march(outset, -Infinity, schedule, false);
 	for (let round = 0; walked && round < MOST_ROUNDS; round++) {
