@@ -109,7 +109,7 @@ test('a script is let in by what it is: no nonce is given out twice', async () =
 			"script-src 'self' 'sha256-qznLcsROx4GACP2dm0UCKCzCG+HiZ1guq6ZZDob/Tng='"
 		);
 		expect(answer.headers.get('etag')).not.toBe('"old"');
-		expect(await answer.text()).toBe(html.replace(' nonce="n0nce"', ''));
+		expect(await answer.text()).toBe(html.replace(' nonce="n0nce"', ' '.repeat(' nonce="n0nce"'.length)));
 	}
 });
 
