@@ -34,5 +34,7 @@ export { watchClock, type WatchClock } from './watch.ts';
 export { minutesFor, taskKinds } from './minutes.ts';
 export { activeIn, bottlesOf, type Bottle } from './bottle.ts';
 export { WILD_FACTOR, WILD_FLOOR } from './hear.ts';
+export { bodyOf, lotOf, type Body } from './carcass.ts';
+export { bodyWords } from './carcass-words.ts';
 export { holdLevels, isRampStep } from './phases/hold.ts';
 export { amountText, figure, measurableName } from './words.ts';

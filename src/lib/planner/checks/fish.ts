@@ -1,5 +1,7 @@
-import { callVet, unsourced } from '../../formulary/index.ts';
+import { callVet, carcassNitrogenShare, unsourced } from '../../formulary/index.ts';
 import { dayNumber, type Fact } from '../../run/index.ts';
+import { bodyOf, lotOf } from '../carcass.ts';
+import { bodyWords } from '../carcass-words.ts';
 import { figure } from '../words.ts';
 import {
 	dayAt,
@@ -73,21 +75,33 @@ const HOURS = 48;
 
 function deaths(seen: Seen): Draft[] {
 	const each = logOf(seen).flatMap((entry) =>
-		entry.kind === 'loss' ? Array.from({ length: entry.count }, () => entry.atMs) : []
+		entry.kind === 'loss' ? Array.from({ length: entry.count }, () => entry) : []
 	);
 	const least = callVet.deathsIn48Hours.value;
-	const last = each.findLast((at, i) => at - (each[i - least + 1] ?? -Infinity) <= HOURS * MS_PER_HOUR);
+	const last = each.findLast(
+		({ atMs }, i) => atMs - (each[i - least + 1]?.atMs ?? -Infinity) <= HOURS * MS_PER_HOUR
+	)?.atMs;
 	if (last === undefined) return [];
-	const count = each.filter((at) => at <= last && last - at <= HOURS * MS_PER_HOUR).length;
+	const dead = each.filter(({ atMs }) => atMs <= last && last - atMs <= HOURS * MS_PER_HOUR);
 	return [
 		{
 			date: dayAt(seen, last),
 			phase: null,
-			message: `${count} fish died within ${HOURS} hours, up to ${dayAt(seen, last)}.`,
-			because:
-				'Call a veterinarian and have them examined the same day, kept cold and not frozen. Test and change: a dead fish of 25 g holds about 0.7 g of nitrogen, 6 mg/L in 112 L.'
+			message: `${dead.length} fish died within ${HOURS} hours, up to ${dayAt(seen, last)}.`,
+			because: `Call a veterinarian and have them examined the same day, kept cold and not frozen. ${rotted(seen, dead, last)}`,
+			source: `${callVet.deathsIn48Hours.source}; what a body holds: ${carcassNitrogenShare.source}`
 		}
 	];
+}
+
+/** What the bodies of different lots may do to this tank, each lot at its own mean mass. */
+function rotted({ run, plan }: Seen, dead: readonly { lot: string }[], atMs: number): string {
+	const then = plan.levels.findLast(({ at }) => Date.parse(at) <= atMs)?.volumeL ?? run.tank.netL;
+	const bodies = [...Map.groupBy(dead, ({ lot }) => lot)].flatMap(([lot, own]) => {
+		const body = bodyOf(lotOf(run, lot), then);
+		return body ? [bodyWords(body, own.length)] : [];
+	});
+	return bodies.join(' ') || 'Test ammonia and change water: what a body holds rots to ammonia.';
 }
 
 /** Only what the latest count of breaths says. */
