@@ -49,6 +49,9 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 		target: 'cryptocaryon',
 		name: 'Cryptocaryon irritans (white spot)',
 		signs: ['white-spots', 'flashing', 'fast-breathing', 'off-feed'],
+		first: judged(
+			'Begin within a day or two with something that lasts through the cysts, which open for weeks; fish that stay in the same water need the long course.'
+		),
 		stages: [
 			seen('on the fish (trophont)', 3, 7, null, cite.colorni1985),
 			seen('cyst to release (tomont)', 3, 28, null, cite.colorni1985),
@@ -92,6 +95,9 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 		target: 'amyloodinium',
 		name: 'Amyloodinium ocellatum (velvet)',
 		signs: ['gold-dust', 'fast-breathing', 'into-flow', 'flashing', 'piping', 'off-feed'],
+		first: judged(
+			'Today, without days to settle in: copper or chloroquine within a day, air at its most. Low salinity and moving between tanks do not stop it.'
+		),
 		stages: [
 			seen('whole cycle', 7, 20, null, cite.vce600),
 			seen('cyst still dividing, fresh water', 42, 42, null, cite.bower),
@@ -114,6 +120,9 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 		target: 'brooklynella',
 		name: 'Brooklynella hostilis (ciliate skin disease)',
 		signs: ['haze', 'mucus', 'fast-breathing', 'lethargy', 'off-feed'],
+		first: judged(
+			'A bath today, with somebody beside it; copper does not reach it, and waiting for a culture costs the fish.'
+		),
 		stages: [],
 		notes: [
 			published(
@@ -127,6 +136,9 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 		target: 'uronema',
 		name: 'Uronema and kin (scuticociliates)',
 		signs: ['sore', 'blisters', 'lethargy', 'off-feed'],
+		first: judged(
+			'Clean water and a bath today. Copper and low salinity do not stop it, and a bath does not reach what is under the skin: ask a veterinarian early.'
+		),
 		stages: [],
 		notes: [
 			published('Grows at 6 to 30 °C and 10 to 35 ppt: low salinity does not stop it.', cite.jee2001),
@@ -141,6 +153,9 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 		target: 'neobenedenia',
 		name: 'Neobenedenia (skin flukes)',
 		signs: ['flashing', 'cloudy-eye', 'mucus', 'haze', 'off-feed'],
+		first: practice(
+			'A dip in fresh water shows them: they turn white and drop. Then a treatment that is given twice, the second time by their life cycle.'
+		),
 		stages: girellaeStages,
 		notes: [
 			published('12 to 35 eggs an hour; none hatch at 15 °C.', cite.girellae1995),
@@ -156,6 +171,9 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 		target: 'benedenia',
 		name: 'Benedenia (skin flukes)',
 		signs: ['flashing', 'cloudy-eye', 'mucus', 'off-feed'],
+		first: practice(
+			'A dip in fresh water shows them: they turn white and drop. Then a treatment that is given twice, the second time by their life cycle.'
+		),
 		stages: seriolaeStages,
 		notes: [
 			published(
@@ -169,6 +187,9 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 		target: 'flukes',
 		name: 'Flukes of skin or gills, not told apart',
 		signs: ['flashing', 'pale-gills', 'fast-breathing', 'cloudy-eye', 'mucus', 'black-spots'],
+		first: practice(
+			'A dip in fresh water shows those of the skin; those of the gills need a scrape under a microscope. Then a treatment that is given twice, by the stricter life cycle.'
+		),
 		stages: [...girellaeStages, ...seriolaeStages],
 		notes: [
 			judged('Not told apart means the stricter bound of both genera.'),
@@ -179,6 +200,9 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 		target: 'worms',
 		name: 'Worms and flagellates of the gut',
 		signs: ['stringy-faeces', 'thin'],
+		first: judged(
+			'Keep fresh faeces for a microscope before anything is given: worms and flagellates take different medicines, and both take them with the food.'
+		),
 		stages: [],
 		notes: [
 			published('Roundworms: the medicine is given again after 2 to 3 weeks.', cite.ufNematode),
@@ -189,6 +213,9 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 		target: 'bacteria',
 		name: 'Bacterial disease',
 		signs: ['ragged-fins', 'sore', 'cloudy-eye', 'swollen', 'blisters'],
+		first: judged(
+			'Test and change water first. An antibiotic needs a veterinarian, best with a swab; half a course is worse than none.'
+		),
 		stages: [],
 		notes: [practice('Clean water first; a swab tells which antibiotic, a guess does not.')]
 	},
@@ -196,6 +223,9 @@ export const parasites: Readonly<Record<Target, ParasiteRow>> = {
 		target: 'fungus',
 		name: 'Fungus',
 		signs: ['ragged-fins', 'sore'],
+		first: judged(
+			'Clean water first, and look for the wound it sits on; ask a veterinarian where it spreads.'
+		),
 		stages: [],
 		notes: [practice('Fuzzy tufts; mostly on a wound that something else made.')]
 	}

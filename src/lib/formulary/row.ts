@@ -146,6 +146,8 @@ export interface ParasiteRow {
 	target: Target;
 	name: string;
 	signs: readonly string[];
+	/** what to do first when it is suspected */
+	first: Sourced<string>;
 	stages: readonly StageRow[];
 	notes: readonly Sourced<string>[];
 }

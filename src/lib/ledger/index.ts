@@ -36,6 +36,7 @@ export {
 	raisePptPerDay,
 	salinityPath,
 	sickTracks,
+	type Reached,
 	type BagAmmonia,
 	type SalinityPath,
 	type Track

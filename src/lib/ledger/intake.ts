@@ -3,11 +3,13 @@ import {
 	suspects,
 	answersTo,
 	parasites,
+	type Answer,
 	type CourseRow,
 	type Group,
+	type Sourced,
 	type Suspect
 } from '../formulary/index.ts';
-import type { Bag, Sign } from '../run/index.ts';
+import type { Bag } from '../run/index.ts';
 import { print, type Read } from '../units/index.ts';
 import { nh3N, tanFromKit } from '../water/index.ts';
 
@@ -60,14 +62,18 @@ export function salinityPath(bagPpt: number, tankPpt: number): SalinityPath {
 	};
 }
 
+export type Reached = Pick<Answer, 'by' | 'name'>;
+
 /** What the signs point to, and what reaches it. */
 export interface Track {
 	suspect: Suspect;
 	name: string;
-	/** what is on record as reaching it */
-	reachedBy: string[];
+	/** what to do first */
+	first: Sourced<string>;
+	/** what is on record as reaching it, by its place on the shelf */
+	reachedBy: Reached[];
 	/** what looks like a treatment and does not reach it */
-	missedBy: string[];
+	missedBy: Reached[];
 	courses: CourseRow[];
 }
 
@@ -75,7 +81,7 @@ export interface Track {
 const HEARD = 2;
 
 /** Signs at the door suggest suspects, suspects suggest courses, the loudest first. Guesses: a microscope knows. */
-export function sickTracks(seen: readonly Sign[], group: Group | null): Track[] {
+export function sickTracks(seen: readonly string[], group: Group | null): Track[] {
 	return suspects(seen, group)
 		.filter(({ weight }) => weight >= HEARD)
 		.map((suspect) => {
@@ -83,8 +89,9 @@ export function sickTracks(seen: readonly Sign[], group: Group | null): Track[] 
 			return {
 				suspect,
 				name: parasites[suspect.target].name,
-				reachedBy: treats.map(({ name }) => name),
-				missedBy: doesNotTreat.map(({ name }) => name),
+				first: parasites[suspect.target].first,
+				reachedBy: treats.map(({ by, name }) => ({ by, name })),
+				missedBy: doesNotTreat.map(({ by, name }) => ({ by, name })),
 				courses: courses.filter((course) => reaches(course, suspect.target))
 			};
 		});

@@ -26,6 +26,8 @@ const LOUD = 3;
 export interface Stood {
 	standing: Standing;
 	why: string;
+	/** signs that speak these days */
+	signs: string[];
 }
 
 /** Judged by what is logged (signs, losses), by what the fish came with, and by what they are treated for. */
@@ -37,9 +39,19 @@ export function standingOf(
 	today: string
 ): Stood {
 	const recent = facts.filter(({ atMs }) => atMs <= nowMs && nowMs - atMs < SPEAKS_DAYS * MS_PER_DAY);
+	const signs = signsOf(run, recent, nowMs);
+	return { ...judged(run, plan, recent, signs, today), signs };
+}
+
+function judged(
+	run: Run,
+	plan: Plan,
+	recent: readonly Fact[],
+	signs: readonly string[],
+	today: string
+): Omit<Stood, 'signs'> {
 	const lost = recent.reduce((sum, fact) => sum + (fact.kind === 'loss' ? fact.count : 0), 0);
 	if (lost > 0) return { standing: 'sick', why: `${lost} lost within ${SPEAKS_DAYS} days` };
-	const signs = signsOf(run, recent, nowMs);
 	if (signs.length > 0) {
 		const [loudest] = suspects(signs);
 		const said = signs.map((sign) => sign.replaceAll('-', ' ')).join(', ');

@@ -1,5 +1,13 @@
-import { dayOfInstant, overdue, type Instant, type Plan, type Task } from '../planner/index.ts';
-import { dayNumber, dayText, readLog, type Day, type Fact, type Run } from '../run/index.ts';
+import {
+	bodyOf,
+	dayOfInstant,
+	overdue,
+	type Body,
+	type Instant,
+	type Plan,
+	type Task
+} from '../planner/index.ts';
+import { dayNumber, dayText, readLog, type Day, type Fact, type Lot, type Run } from '../run/index.ts';
 import type { Asking } from './asked.ts';
 import { gravestFirst, isAnswered, rowsOf, said, type JobRow, type Said } from './job-row.ts';
 import { lineOf, type LoggedLine } from './logged.ts';
@@ -22,6 +30,11 @@ export interface MissedJob {
 	others: string[];
 }
 
+/** Fish that can be looked at; `body`: what one that died may do to this tank's water. */
+export interface TodayLot extends Pick<Lot, 'id' | 'what' | 'group' | 'count'> {
+	body: Body | null;
+}
+
 /** One tank's part of the day. */
 export interface TankToday {
 	run: string;
@@ -34,6 +47,8 @@ export interface TankToday {
 	zone: string;
 	standing: Standing;
 	why: string;
+	/** signs on record that speak these days */
+	signs: string[];
 	/** before this tank's first job; null for the first tank */
 	hygiene: Hygiene | null;
 	away: boolean;
@@ -45,7 +60,7 @@ export interface TankToday {
 	findings: Said[];
 	/** of today, with no job behind it */
 	logged: LoggedLine[];
-	lots: { id: string; what: string; count: number }[];
+	lots: TodayLot[];
 	/** estimated, of what is still to do */
 	minutes: number;
 	/** when something is due next, where today has nothing */
@@ -123,7 +138,8 @@ export function tankToday({ run, plan }: Planned, now: Instant): TankToday | nul
 	);
 	const asking: Asking = { run, plan, nowMs, answered };
 	const rows = own.flatMap((task) => rowsOf(asking, task, facts));
-	const { standing, why } = standingOf(run, plan, facts, nowMs, date);
+	const volumeL = plan.levels.findLast(({ at }) => Date.parse(at) <= nowMs)?.volumeL ?? run.tank.netL;
+	const { standing, why, signs } = standingOf(run, plan, facts, nowMs, date);
 	return {
 		run: run.id,
 		name: run.name,
@@ -133,6 +149,7 @@ export function tankToday({ run, plan }: Planned, now: Instant): TankToday | nul
 		zone: run.timeZone,
 		standing,
 		why,
+		signs,
 		hygiene: null,
 		away: run.away.includes(date),
 		nextAway: run.away.filter((day) => day > date && dayNumber(day) - today <= 7).sort()[0] ?? null,
@@ -140,11 +157,16 @@ export function tankToday({ run, plan }: Planned, now: Instant): TankToday | nul
 		rows,
 		findings: findingsOf(plan, own, date),
 		logged: facts.filter((fact) => isLoose(fact, run, today)).map((fact) => looseLine(run, plan, fact)),
-		lots: run.lots.map(({ id, what, count }) => ({ id, what, count })),
+		lots: run.lots.map((lot) => lotToday(lot, volumeL)),
 		minutes: Math.round(rows.reduce((sum, row) => sum + (isAnswered(row) ? 0 : row.minutes), 0)),
 		next
 	};
 }
+
+const lotToday = (lot: Lot, volumeL: number | null): TodayLot => {
+	const { id, what, group, count } = lot;
+	return { id, what, group, count, body: bodyOf(lot, volumeL) };
+};
 
 function missedOf(asking: Asking, series: OpenSeries, facts: readonly Fact[]): MissedJob {
 	const { task, others } = series;
