@@ -4,6 +4,7 @@ import { gunzip, gzip } from 'node:zlib';
 import { marksOf } from './marks.ts';
 import { takesGzip } from './request.ts';
 import type { Store } from './store.ts';
+import { inTurn, type Turns } from './turns.ts';
 
 /** An answer ready to be given again. */
 interface Shared {
@@ -32,22 +33,32 @@ interface Asking {
 type Make = (take: (html: string) => string) => Promise<Response>;
 
 const keptByStore = new WeakMap<Store, Kept>();
+const turnsByStore = new WeakMap<Store, Turns>();
 
 /** Beyond it nothing made before is kept: many people with names of their own each have an answer. */
 const MOST_BYTES = 16 * 1024 * 1024;
 
 /**
  * An answer that depends on nothing but the runs, the minute, and `alike`. It is made once for those who ask alike,
- * also for those who ask while it is being made, and made anew after every write: what is kept was begun after the
- * store was asked for its marks.
+ * and made anew after every write: whoever asks gets one that was begun with the marks of the store as they were then,
+ * or later. Those who ask while an older one is being made wait for it and share the next, however many writes came
+ * between, so that a crowd costs one answer at a time.
  */
 export async function sharedAnswer(asking: Asking, make: Make): Promise<Response> {
-	const kept = await keptNow(asking.store);
-	const known = kept.answers.get(asking.alike);
-	const first = known ? null : makeFirst(kept, asking.alike, make);
-	const shared = await (known ?? first?.shared);
+	const { store, alike } = asking;
+	let own: (() => Promise<Response>) | null = null;
+	const begin = async () => {
+		const kept = await keptNow(store);
+		const known = kept.answers.get(alike);
+		if (known) return known;
+		const first = makeFirst(kept, alike, make);
+		own = first.answer;
+		return first.shared;
+	};
+	const known = (await keptNow(store)).answers.get(alike);
+	const shared = await (known ?? inTurn(turnsOf(store), alike, begin));
 	if (shared) return given(shared, asking.request);
-	return first ? first.answer() : make((html) => html);
+	return own ? (own as () => Promise<Response>)() : make((html) => html);
 }
 
 async function keptNow(store: Store): Promise<Kept> {
@@ -57,6 +68,12 @@ async function keptNow(store: Store): Promise<Kept> {
 	const kept: Kept = { state, answers: new Map(), bytes: 0 };
 	keptByStore.set(store, kept);
 	return kept;
+}
+
+function turnsOf(store: Store): Turns {
+	const turns = turnsByStore.get(store) ?? new Map();
+	turnsByStore.set(store, turns);
+	return turns;
 }
 
 function makeFirst(kept: Kept, alike: string, make: Make) {
