@@ -1,5 +1,6 @@
 import type { Plan } from '$lib/planner';
-import { at, columns, findingsByCell, typedAt, type Spot } from '$lib/sheet';
+import { at, boxOf, columns, findingsByCell, typedAt, type Selection, type Spot } from '$lib/sheet';
+import { afterPaint } from './after-paint';
 import { CalendarMoves } from './calendar-moves.svelte';
 import type { RunDesk } from './run-desk.svelte';
 import { severityNames } from './finding-words';
@@ -15,11 +16,31 @@ export class RunActs {
 	openDay: string | null = $state(null);
 	openTask: string | null = $state(null);
 	readonly moves: CalendarMoves;
+	/** what is selected, as the page beside the sheet tells it: a frame behind, so that no key waits for it */
+	told: Selection = $state.raw(at(0, 0));
+	#behind = false;
 
 	constructor(desk: RunDesk, sheet: SheetDesk) {
 		this.#desk = desk;
 		this.#sheet = sheet;
 		this.moves = new CalendarMoves(desk);
+	}
+
+	/** Tells of the selection in the frame after this one; to be called in an effect. */
+	follow() {
+		void this.#sheet.selection;
+		if (this.#behind) return;
+		this.#behind = true;
+		afterPaint(() => {
+			this.#behind = false;
+			this.told = this.#sheet.selection;
+		});
+	}
+
+	/** The phases of the selected rows, when somebody selected them on purpose. */
+	get lit(): string[] {
+		const { top, bottom } = boxOf(this.told);
+		return this.picked ? this.#desk.document.phases.slice(top, bottom + 1).map(({ id }) => id) : [];
 	}
 
 	rowOf(phase: string): number {
@@ -41,8 +62,8 @@ export class RunActs {
 
 	/** What the active cell takes, why it cannot be read, or what a check says of it. */
 	cellLine(): string {
-		const { plan, document } = this.#desk.desk;
-		const { row, column } = this.#sheet.active;
+		const { plan, document } = this.#desk.drawn;
+		const { row, column } = this.told.active;
 		const problem = plan.problems.find(({ cell }) => cell === this.cellOf({ row, column }));
 		if (problem) return `“${problem.seen}” was not understood; expected ${problem.expected}.`;
 		const ofRow = findingsByCell(plan).get(document.phases[row]?.id ?? '');

@@ -239,8 +239,8 @@ export class RunDesk {
 	#make(edits: readonly Edit[], history?: History) {
 		this.#show(acted(this.#copy, { id: clientId(), edits }, history));
 		this.saveState = 'saving';
-		// what was typed is seen first; a page that is left before that hands over as it goes
-		afterPaint(this.#handOver);
+		// what was typed is seen first, then what follows from it; a page that is left before hands over as it goes
+		afterPaint(() => setTimeout(this.#handOver));
 	}
 
 	#handOver = () => {

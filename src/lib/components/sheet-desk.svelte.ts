@@ -50,6 +50,8 @@ export class SheetDesk {
 	readonly #catchUp: () => void;
 
 	selection: Selection = $state.raw(at(0, 0));
+	/** the cell whose field still stands: a field that has the focus is slow to take away, so it goes a frame later */
+	leftBehind: Spot | null = $state.raw(null);
 	/** text of the cell being typed; null while the grid is walked */
 	draft: string | null = $state(null);
 	/** Esc was pressed: the next Tab goes on to what follows the sheet */
