@@ -8,7 +8,7 @@ export const awaySentence =
 	'The app cannot be reached. What you logged is kept on this device and sent later.';
 
 /** Answers that ask to try again, or to sign in first: nothing is wrong with the entry itself. */
-const passing = new Set([401, 408, 425, 429]);
+export const passing: ReadonlySet<number> = new Set([401, 408, 425, 429]);
 
 /**
  * Sends entries of one run to the store. An answer counts only if it is the store's own: the page of a hotel's

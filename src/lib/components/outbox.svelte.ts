@@ -2,14 +2,16 @@ import { createContext } from 'svelte';
 import { clientId } from './client-id';
 import { localInstant } from './local-instant';
 import { Outbox, type Fact, type OutboxState } from './outbox';
-import { postEntries, postWay } from './outbox-post';
+import { postEntries, postWay, type PostAnswer } from './outbox-post';
 import { Shelf, type LogEntry, type ShownWayDoes } from './outbox-shelf';
+import type { PhotoShelf } from './photo-shelf';
 
 const nothing: OutboxState = { waiting: [], refused: [], trouble: '', lasting: true };
 
 /** The outbox as pages see it: one for the whole app, handed down from the layout. */
 export class OutboxDesk {
 	#box: Outbox | null = null;
+	#photos: Promise<PhotoShelf> | null = null;
 	#listeners = new Set<(runs: readonly string[]) => void>();
 	state: OutboxState = $state.raw(nothing);
 
@@ -17,8 +19,11 @@ export class OutboxDesk {
 	open(): () => void {
 		const box = new Outbox({
 			shelf: new Shelf(storageOf()),
-			post: (run, entries, way) =>
-				way && entries[0] ? postWay(run, entries[0], way) : postEntries(run, entries),
+			post: async (run, entries, way) => {
+				const pictures = await this.#sendPhotos(entries);
+				if (pictures.kind !== 'taken') return pictures;
+				return way && entries[0] ? postWay(run, entries[0], way) : postEntries(run, entries);
+			},
 			newId: clientId,
 			nowMs: () => Date.now(),
 			nowText: () => localInstant(Date.now()),
@@ -64,6 +69,25 @@ export class OutboxDesk {
 
 	letGo(id: string): void {
 		this.#box?.letGo(id);
+	}
+
+	/** The pictures that this device still holds. A page where they are taken brings the shelf along: it may be offline by then. */
+	photos(Made?: typeof PhotoShelf): Promise<PhotoShelf> {
+		this.#photos ??= Made
+			? Promise.resolve(new Made())
+			: import('./photo-shelf').then((loaded) => new loaded.PhotoShelf());
+		return this.#photos;
+	}
+
+	/** Pictures go before the entries that name them. */
+	async #sendPhotos(entries: readonly LogEntry[]): Promise<PostAnswer> {
+		const named = entries.flatMap(({ photo, as }) => [photo, (as as { photo?: unknown } | undefined)?.photo]);
+		for (const id of named) {
+			if (typeof id !== 'string') continue;
+			const sent = await (await this.photos()).send(id);
+			if (sent.kind !== 'taken') return sent;
+		}
+		return { kind: 'taken' };
 	}
 
 	/** Hears which runs the store took entries of; ends with the answer. */
