@@ -1,5 +1,6 @@
 import { actives, labels, type Active } from '../formulary/index.ts';
 import {
+	isFormalin,
 	read,
 	readConcentration,
 	readConcentrationBand,
@@ -60,13 +61,10 @@ function positiveDays(text: string): Read<number> {
 		: days;
 }
 
-/** How a label may say that the bottle holds the whole liquid: 37 % formaldehyde is what the trade calls formalin. */
-const fullStrength = /^37 ?% ?(\(?w\/[vw]\)? ?)?(formaldehyde|formalin)?$/i;
-
 /** A strength that fits how the ingredient is counted: formalin as the whole liquid, never by its formaldehyde. */
 function strengthFor(text: string, active: Active): Read<Strength> {
 	const whole = countedOf(active) === 'whole';
-	if (whole && fullStrength.test(text.trim())) return read({ form: 'whole', mlPerMl: 1 });
+	if (whole && isFormalin(text)) return read({ form: 'whole', mlPerMl: 1 });
 	const strength = readStrength(text);
 	if (!strength.ok) return strength;
 	if (whole && strength.value.form !== 'whole')

@@ -27,6 +27,6 @@ export {
 	type Counted,
 	type Levels
 } from './concentration.ts';
-export { readStrength, type Strength } from './strength.ts';
+export { isFormalin, readStrength, type Strength } from './strength.ts';
 export { decimalsOfStep, displayIn, print, type UnitSystem } from './display.ts';
 export { sentenceIn } from './sentence.ts';

@@ -25,6 +25,7 @@ describe('a sentence in US units', () => {
 		],
 		['More than 1 °C at once is a shock', 'More than 1.8 °F at once is a shock'],
 		['Bring it back by at most 1 °C per hour.', 'Bring it back by at most 1.8 °F per hour.'],
+		['the pond label stops at 80 °F (26.7 °C)', 'the pond label stops at 80 °F'],
 		['It is 2 °C off; a larger', 'It is 3.6 °F off; a larger'],
 		['The heater holds within 2 °C; 1 °C is the most.', 'The heater holds within 3.6 °F; 1.8 °F is the most.']
 	])('%s', (metric, us) => expect(sentenceIn('us', metric)).toBe(us));

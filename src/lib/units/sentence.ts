@@ -9,6 +9,9 @@ const quantity = new RegExp(
 	'gu'
 );
 
+/** A label quoted in its own degrees, with the same in Celsius behind it. */
+const quoted = new RegExp(String.raw`(${figure} °F) \(${figure} °C\)`, 'gu');
+
 /** A difference of temperatures has no zero of its own; these words, before it or after it, say that one is meant. */
 const stepBefore = /\b(by|within|than|at most)(?: about)? $/i;
 const stepAfter = /^ (off|per hour|an hour|is the most|at once)\b/i;
@@ -26,24 +29,27 @@ const dimensions: Record<string, Dimension> = {
  */
 export function sentenceIn(system: UnitSystem, sentence: string): string {
 	if (system === 'metric') return sentence;
-	return sentence.replace(
-		quantity,
-		(
-			seen: string,
-			first: string | undefined,
-			between: string | undefined,
-			last: string,
-			unit: string,
-			at: number
-		) => {
-			const step = stepBefore.test(sentence.slice(0, at)) || stepAfter.test(sentence.slice(at + seen.length));
-			const dimension = unit === '°C' && step ? 'temperatureStep' : (dimensions[unit] ?? 'volume');
-			const shown = (value: string) => displayIn(system, dimension, Number(value));
-			if (first === undefined) return shown(last);
-			const [a, b] = [shown(first), shown(last)];
-			const unitOf = (text: string) => text.slice(text.indexOf(' '));
-			const bare = unitOf(a) === unitOf(b) ? a.slice(0, a.indexOf(' ')) : a;
-			return `${bare}${between ?? ''}${b}`;
-		}
-	);
+	return sentence
+		.replace(quoted, '$1')
+		.replace(
+			quantity,
+			(
+				seen: string,
+				first: string | undefined,
+				between: string | undefined,
+				last: string,
+				unit: string,
+				at: number
+			) => {
+				const step =
+					stepBefore.test(sentence.slice(0, at)) || stepAfter.test(sentence.slice(at + seen.length));
+				const dimension = unit === '°C' && step ? 'temperatureStep' : (dimensions[unit] ?? 'volume');
+				const shown = (value: string) => displayIn(system, dimension, Number(value));
+				if (first === undefined) return shown(last);
+				const [a, b] = [shown(first), shown(last)];
+				const unitOf = (text: string) => text.slice(text.indexOf(' '));
+				const bare = unitOf(a) === unitOf(b) ? a.slice(0, a.indexOf(' ')) : a;
+				return `${bare}${between ?? ''}${b}`;
+			}
+		);
 }

@@ -104,3 +104,7 @@ function sound(strength: Strength, text: string): Read<Strength> {
 	const amount = strength.form === 'liquid' ? strength.mgPerMl : share;
 	return amount > 0 ? read(strength) : unreadable('out-of-range', text, `a strength above zero: ${expected}`);
 }
+
+/** Does a label say that the bottle holds the whole liquid? 37 % formaldehyde is what the trade calls formalin. */
+export const isFormalin = (text: string): boolean =>
+	/^37 ?% ?(\(?w\/[vw]\)? ?)?(formaldehyde|formalin)?$/i.test(text.trim());

@@ -83,3 +83,28 @@ describe('what no tank can give', () => {
 		if (outcome?.ok) expect(outcome.value.json.tanMgNPerL).toBeCloseTo(1, 4);
 	});
 });
+
+/** By hand: 25 uL/L in 44 L are 1.1 mL of the whole liquid, however the label counts its formaldehyde. */
+describe('formalin by its formaldehyde', () => {
+	const dose = questions.find(({ id }) => id === 'dose');
+	const ask = (strength: string, to: string) =>
+		dose?.answer({ volume: '44 L', from: to.replace(/\d+/, '0'), to, strength });
+	it.each(['37 % w/w', '37% w/v', '37 % formaldehyde', '1 mL/mL'])('%s is the whole liquid', (strength) => {
+		expect(ask(strength, '25 uL/L')).toMatchObject({ ok: true, value: { json: { value: 1.1, unit: 'mL' } } });
+		expect(ask(strength, '25 ppm')).toMatchObject({ ok: true, value: { json: { value: 1.1, unit: 'mL' } } });
+	});
+	it('another share is asked about, and a level by mass is another question', () => {
+		expect(ask('10 % w/w', '25 uL/L')).toMatchObject({ ok: false });
+		// 25 mg/L x 44 L of a powder of 37 %: 2.97 g
+		expect(ask('37 % w/w', '25 mg/L')).toMatchObject({ ok: true, value: { json: { unit: 'mg' } } });
+	});
+});
+
+/** By hand: 60 x 30 cm are 0.18 L for a millimetre, and 25.4 times as much for an inch. */
+it('what a millimetre holds is told by the inch in US units', () => {
+	const box = questions.find(({ id }) => id === 'volume-box');
+	const outcome = box?.answer({ length: '60 cm', width: '30 cm', depth: '35 cm' });
+	const [, line] = outcome?.ok ? outcome.value.lines : [];
+	expect(line).toMatchObject({ value: 0.18, us: { label: 'per inch of level' } });
+	expect(line && 'us' in line ? line.us?.value : 0).toBeCloseTo(4.572, 9);
+});

@@ -10,8 +10,13 @@ const movable = ['test', 'change', 'washout', 'dose'];
 const missed = (seen: Seen, date: string): Task[] =>
 	ahead(seen).filter((task) => task.date === date && task.state === 'planned' && task.kind !== 'observe');
 
-const gravest = (jobs: readonly Task[]): Task | undefined =>
-	jobs.find(({ kind }) => kind !== 'test') ?? jobs[0];
+/** Tests can be spared where those beside them are made, other work cannot: each is a finding of its own. */
+function parts(seen: Seen, date: string): [Task, ...Task[]][] {
+	const jobs = missed(seen, date);
+	return [jobs.filter(({ kind }) => kind !== 'test'), jobs.filter(({ kind }) => kind === 'test')].filter(
+		(part): part is [Task, ...Task[]] => part.length > 0
+	);
+}
 
 /** Nobody can come, and a job falls due all the same. */
 export const awayOnTask: Check = {
@@ -22,28 +27,27 @@ export const awayOnTask: Check = {
 	about: 'a job due on a day when nobody can come',
 	source: unsourced.CP,
 	find: (seen) =>
-		firstPer(seen.run.away, (day) => day).flatMap((date) => {
-			const jobs = missed(seen, date);
-			const task = gravest(jobs);
-			if (!task) return [];
+		firstPer(
+			seen.run.away.flatMap((date) => parts(seen, date).map((jobs) => ({ date, jobs }))),
+			({ jobs: [task] }) => task.id
+		).map(({ date, jobs }) => {
+			const [task] = jobs;
 			const hand = seen.run.hands[date];
 			const put = jobs.filter(({ id }) => seen.run.moves[id]?.day === date);
 			const named = jobs.map(({ text }) => text.charAt(0).toLowerCase() + text.slice(1)).join(', ');
-			return [
-				{
-					...(hand ? { severity: 'note' as const } : {}),
-					date,
-					phase: task.phase,
-					task: task.id,
-					message: `Nobody is there on ${date}, when ${jobs.length > 1 ? `${jobs.length} jobs fall` : 'a job falls'} due: ${named}.${hand ? ` To help: ${hand}.` : ''}${put.length > 0 ? ` ${put.map(({ text }) => text).join(', ')} ${put.length > 1 ? 'were' : 'was'} moved there by hand.` : ''}`,
-					because: jobs.every(({ kind }) => kind === 'test')
-						? 'A test vouches for 48 h: those of the day before and the day after cover it, if both are made.'
-						: 'Find a hand for that day, or move the job to a day beside it.'
-				}
-			];
+			return {
+				...(hand ? { severity: 'note' as const } : {}),
+				date,
+				phase: task.phase,
+				task: task.id,
+				message: `Nobody is there on ${date}, when ${jobs.length > 1 ? `${jobs.length} jobs fall` : 'a job falls'} due: ${named}.${hand ? ` To help: ${hand}.` : ''}${put.length > 0 ? ` ${put.map(({ text }) => text).join(', ')} ${put.length > 1 ? 'were' : 'was'} moved there by hand.` : ''}`,
+				because: jobs.every(({ kind }) => kind === 'test')
+					? 'A test vouches for 48 h: those of the day before and the day after cover it, if both are made.'
+					: 'Find a hand for that day, or move the job to a day beside it.'
+			};
 		}),
 	repairs(draft, seen) {
-		const jobs = draft.date ? missed(seen, draft.date) : [];
+		const jobs = parts(seen, draft.date ?? '').find((part) => part.some(({ id }) => id === draft.task)) ?? [];
 		return [...takenBack(seen, jobs), ...moved(seen, jobs), ...shifted(seen, jobs)];
 	}
 };
@@ -60,10 +64,14 @@ function takenBack({ run }: Seen, jobs: readonly Task[]): Candidate[] {
 	];
 }
 
-/** All jobs of the day to the day before, or the day after, where the series is not there anyway. */
+/** A dose of a series has more room than a day: its checks say how much. */
+const daysBeside = (jobs: readonly Task[]) =>
+	jobs.every(({ kind }) => kind === 'dose') ? [-1, 1, 2, 3] : [-1, 1];
+
+/** All jobs of the day to a day beside it where the series is not there anyway. */
 function moved(seen: Seen, jobs: readonly Task[]): Candidate[] {
 	if (jobs.length === 0 || !jobs.every((job) => movable.includes(job.kind) && inSeries(seen, job))) return [];
-	return [-1, 1].flatMap((by) => {
+	return daysBeside(jobs).flatMap((by) => {
 		const day = dayText(dayNumber(jobs[0]?.date ?? '') + by);
 		// A daily job is there on the day beside anyway: moving it would only drop it.
 		const doubled = seen.plan.tasks.some(
@@ -72,7 +80,7 @@ function moved(seen: Seen, jobs: readonly Task[]): Candidate[] {
 		if (doubled || seen.run.away.includes(day)) return [];
 		return [
 			{
-				title: `Do ${jobs.length > 1 ? 'them' : 'it'} the day ${by < 0 ? 'before' : 'after'}, on ${day}`,
+				title: `Do ${jobs.length > 1 ? 'them' : 'it'} ${Math.abs(by) === 1 ? 'the day' : `${by} days`} ${by < 0 ? 'before' : 'after'}, on ${day}`,
 				cells: Object.fromEntries(jobs.map(({ id }) => [`moves|${id}`, day]))
 			}
 		];

@@ -147,6 +147,7 @@ export const raiseTooLarge: Check = {
 		return firstPer(steep, ({ task }) => task.phase).map(({ day, task, bottle, most, raised }) => ({
 			date: day,
 			phase: task.phase,
+			cell: `phases.${task.phase}.${phaseOf(seen, task.phase)?.kind === 'hold' ? 'repeat' : 'level'}`,
 			task: task.id,
 			message: `${task.text} raises ${called(bottle)} by ${levelText(bottle, raised)} in one service; ${levelText(bottle, most.value)} is the most.`,
 			because: 'Gills need time to follow: rise in more steps.',

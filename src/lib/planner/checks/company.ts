@@ -74,7 +74,7 @@ export const lidMissing: Check = {
 				message:
 					run.tank.lid === false
 						? `The tank has no lid, and ${names} jump.`
-						: `${names} jump: nothing says that the tank has a lid.`,
+						: `${names.charAt(0).toUpperCase()}${names.slice(1)} jump: nothing says that the tank has a lid.`,
 				because: 'A bare tank frightens them; most are lost in the first nights.'
 			}
 		];

@@ -28,9 +28,9 @@ import { offerRepairs } from './offer.ts';
 
 const cases = [...medicineCases, ...tankCases, ...recordCases, ...typedCases];
 
-/** The matter of a finding, told here without the planner's own notion: rule and place, or rule and day. */
-const matter = ({ rule, phase, cell, date }: Finding) =>
-	rule === 'away-on-task' || rule === 'time-moved' ? `${rule} ${date}` : `${rule} ${phase} ${cell}`;
+/** The matter of a finding, told here without the planner's own notion: rule and place, or rule, day and job. */
+const matter = ({ rule, phase, cell, date, task }: Finding) =>
+	rule === 'away-on-task' || rule === 'time-moved' ? `${rule} ${date} ${task}` : `${rule} ${phase} ${cell}`;
 const stops = ({ findings }: Plan) => findings.filter(({ severity }) => severity === 'stop').map(matter);
 
 /** Each case planned, with its repairs carried out: once for all tests. */

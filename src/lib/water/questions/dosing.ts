@@ -1,6 +1,7 @@
 import {
 	decimalsOfStep,
 	inUnit,
+	isFormalin,
 	print,
 	read,
 	readMassG,
@@ -25,6 +26,22 @@ import {
 import { saltToRaiseG } from '../salinity.ts';
 import { level, positive, strength, water } from './inputs.ts';
 import { answered, blame, question, type Answered, type Input, type Outcome } from './question.ts';
+
+/** A bottle as its label says it; formalin by its formaldehyde is the whole liquid where a level by volume is asked. */
+const labelled: Input<{ strength: Strength; formalin: boolean }> = {
+	...strength,
+	read: (text) => {
+		const found = strength.read(text);
+		if (isFormalin(text)) return read({ strength: found.ok ? found.value : wholeLiquid, formalin: true });
+		return found.ok ? read({ strength: found.value, formalin: false }) : found;
+	}
+};
+const wholeLiquid: Strength = { form: 'whole', mlPerMl: 1 };
+
+const bottleFor = (
+	to: Quantity,
+	{ strength, formalin }: { strength: Strength; formalin: boolean }
+): Strength => (formalin && readQuantity(to.text, 'volumeShare').ok ? wholeLiquid : strength);
 
 /** The smallest amount the tool measures: a volume or a mass. Absent, nothing is rounded. */
 const measure: Input<Quantity | null> = {
@@ -128,13 +145,13 @@ export const dosingQuestions = [
 			volume: water,
 			from: level('Level now', '0 mg/L'),
 			to: level('Level wanted', '0.18 mg/L'),
-			strength,
+			strength: labelled,
 			measure
 		},
 		solve: ({ volume, from, to, strength, measure }) =>
 			to.dimension === 'salinity'
-				? salt(volume, from, to, strength, measure)
-				: medicine(volume, from, to, strength, measure)
+				? salt(volume, from, to, strength.strength, measure)
+				: medicine(volume, from, to, bottleFor(to, strength), measure)
 	}),
 	question({
 		id: 'stock',
@@ -189,10 +206,10 @@ export const dosingQuestions = [
 		inputs: {
 			volume: { ...water, label: 'New water', example: '30 L', usExample: '8 gal' },
 			to: level('Level to hold', '0.18 mg/L'),
-			strength,
+			strength: labelled,
 			measure
 		},
-		solve: ({ volume, to, strength, measure }) => medicine(volume, null, to, strength, measure)
+		solve: ({ volume, to, strength, measure }) => medicine(volume, null, to, bottleFor(to, strength), measure)
 	}),
 	question({
 		id: 'formaldehyde',

@@ -21,7 +21,13 @@ export interface Input<T = unknown> {
 
 /** One line of an answer for people. A number has its dimension, so that it can be shown in either system. */
 export type Line =
-	| { label: string; dimension: Dimension; value: number }
+	| {
+			label: string;
+			dimension: Dimension;
+			value: number;
+			/** what people of US units are told instead, where the label names a metric unit */
+			us?: { label: string; value: number };
+	  }
 	/** a number without a unit, with the decimals worth showing */
 	| { label: string; number: number; decimals: number }
 	| { label: string; text: string };

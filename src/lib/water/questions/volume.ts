@@ -5,6 +5,9 @@ import { answered, question, type Answered, type Input } from './question.ts';
 
 const source = 'geometry; inner measures, water depth and not the height of the glass';
 
+/** Exact by definition (NIST SP 811). */
+const MM_PER_INCH = 25.4;
+
 const shape = (word: TankShape['shape'] | 'filled'): Input<string> => ({
 	label: 'Shape',
 	example: word,
@@ -22,7 +25,16 @@ function volumeAnswer(tank: TankShape, displacementL: number): Read<Answered> {
 	return answered(
 		{ litres: litres.value },
 		{ label: 'water', dimension: 'volume', value: litres.value },
-		...(perMm.ok ? [{ label: 'per mm of level', dimension: 'volume' as const, value: perMm.value }] : [])
+		...(perMm.ok
+			? [
+					{
+						label: 'per mm of level',
+						dimension: 'volume' as const,
+						value: perMm.value,
+						us: { label: 'per inch of level', value: perMm.value * MM_PER_INCH }
+					}
+				]
+			: [])
 	);
 }
 

@@ -261,7 +261,7 @@ export const medicineCases: readonly Case[] = [
 		near: { rows: { copper: { repeat: 'ramp 2 d' } } },
 		severity: 'caution',
 		date: '2026-11-30',
-		at: 'copper/dose/1',
+		at: 'phases.copper.repeat',
 		says: 'Ionic copper 10.0 mL raises ionic copper by 0.179 mg/L in one service; 0.1 mg/L is the most.',
 		mend: 'Rise over 2 days'
 	},
@@ -495,7 +495,7 @@ export const medicineCases: readonly Case[] = [
 		date: '2026-12-02',
 		at: 'phases.flukes.starts',
 		says: 'Praziquantel 280 mg on 2026-12-02 comes 2 h after a dose outside the plan; a dose acts for 30 h.',
-		mend: 'Begin flukes 2 days later'
+		mend: 'Begin flukes 7 days later'
 	},
 	{
 		rule: 'transfer-gap',

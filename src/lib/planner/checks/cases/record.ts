@@ -95,8 +95,8 @@ export const recordCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-12-09',
 		at: 'flukes/dose/2',
-		says: 'Nobody is there on 2026-12-09, when 2 jobs fall due: test Cu, praziquantel 280 mg.',
-		mend: 'Do them the day after, on 2026-12-10'
+		says: 'Nobody is there on 2026-12-09, when a job falls due: praziquantel 280 mg.',
+		mend: 'Do it the day after, on 2026-12-10'
 	},
 	{
 		rule: 'away-on-task',

@@ -156,7 +156,7 @@ export const tankCases: readonly Case[] = [
 		severity: 'note',
 		date: null,
 		at: 'tank.lid',
-		says: 'firefish jump: nothing says that the tank has a lid.',
+		says: 'Firefish jump: nothing says that the tank has a lid.',
 		mend: 'Put a lid on'
 	},
 	{
