@@ -148,6 +148,11 @@ test('the keyboard moves bands and jobs as the mouse does, and keeps hold of the
 	await expect(column(calendar, next(day, 1)).locator(`[data-tasks~="${id}"]`)).toBeFocused();
 	await page.keyboard.press('Shift+ArrowLeft');
 	await expect(column(calendar, day).locator(`[data-tasks~="${id}"]`)).toBeFocused();
+	// up and down by weeks
+	await page.keyboard.press('Shift+ArrowDown');
+	await expect(column(calendar, next(day, 7)).locator(`[data-tasks~="${id}"]`)).toBeFocused();
+	await page.keyboard.press('Shift+ArrowUp');
+	await expect(column(calendar, day).locator(`[data-tasks~="${id}"]`)).toBeFocused();
 });
 
 test('in the week with hours a job goes to another hour and back, by mouse and by keyboard, and keeps it over days', async ({

@@ -109,3 +109,39 @@ test('Escape and then Tab leaves the sheet, and so does Tab from its last cell',
 	await sheet.press('ControlOrMeta+End', 'Tab');
 	await expect.poll(() => sheet.grid.evaluate((node) => node.contains(document.activeElement))).toBe(false);
 });
+
+test('Shift goes along with every key that moves', async ({ page }) => {
+	const sheet = await SheetPage.open(page);
+	const from = async (row: number, column: 'kind' | 'starts' | 'level' | 'change') => {
+		await sheet.cell(row, column).click();
+		await sheet.selects(1);
+	};
+	await from(3, 'level');
+	await sheet.press('Shift+End');
+	await sheet.selects(8);
+	await sheet.press('Shift+ArrowLeft', 'Shift+ArrowUp');
+	await sheet.selects(2 * 7);
+	await sheet.isAt(3, 'level');
+	// along what is filled, to its end
+	await from(2, 'kind');
+	await sheet.press('Shift+ControlOrMeta+ArrowDown');
+	await sheet.selects(4);
+	await sheet.press('Shift+ControlOrMeta+ArrowUp');
+	await sheet.selects(2);
+	// and over what is empty, to the next that is not
+	await from(4, 'kind');
+	await sheet.press('Shift+ControlOrMeta+ArrowRight');
+	await sheet.selects(3);
+	await from(4, 'change');
+	await sheet.press('Shift+ControlOrMeta+ArrowLeft');
+	await sheet.selects(4);
+	await from(3, 'starts');
+	await sheet.press('Shift+ControlOrMeta+Home');
+	await sheet.selects(3 * 3);
+	await from(2, 'kind');
+	await sheet.press('Shift+PageDown');
+	await sheet.selects(5);
+	await sheet.isAt(2, 'kind');
+	await sheet.press('Shift+PageUp');
+	await sheet.selects(2);
+});
