@@ -299,8 +299,10 @@ export class Walk {
 	private withheld(bottle: Bottle): string | null {
 		const doubt = this.doubts[bottle.index];
 		if (doubt?.implausible) return `${doubt.implausible}; test again first`;
-		if (doubt?.unanswered)
-			return `it is not known whether ${doubt.unanswered} was given; log it or test first`;
+		if (doubt?.unanswered) {
+			const date = this.due.get(doubt.unanswered)?.service.date;
+			return `it is not known whether ${date ? `the dose of ${date}` : 'an earlier dose'} was given; log it or test first`;
+		}
 		return null;
 	}
 }

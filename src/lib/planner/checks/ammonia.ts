@@ -71,12 +71,12 @@ export function moreChanges({ run }: Seen, id: string | null): Candidate[] {
 			['settle', 'observe', 'hold', 'pulse', 'daily'].includes(kind) && !(change && 'auto' in change)
 	);
 	return [
-		{ title: `Let changes in ${id} plan themselves`, cells: { [`phases.${id}.change`]: 'auto' } },
+		{ title: `Let changes in phases.${id} plan themselves`, cells: { [`phases.${id}.change`]: 'auto' } },
 		{
 			title: 'Let changes plan themselves in every row',
 			cells: Object.fromEntries(rows.map((row) => [`phases.${row.id}.change`, 'auto']))
 		},
-		{ title: `Change half daily in ${id}`, cells: { [`phases.${id}.change`]: '50% daily' } }
+		{ title: `Change half daily in phases.${id}`, cells: { [`phases.${id}.change`]: '50% daily' } }
 	];
 }
 

@@ -68,7 +68,7 @@ export const fishAdded: Check = {
 					date: day,
 					phase: into.id,
 					cell,
-					message: `${capital(nameOf(lot))} join on ${day}, after ${into.id} began on ${into.from}.`,
+					message: `${capital(nameOf(lot))} join on ${day}, after phases.${into.id} began on ${into.from}.`,
 					because: restarts
 						? 'The days credited before count for none of them: the course begins again on that day.'
 						: 'What they bring has missed the course so far, and infects those that were nearly through it.'
@@ -80,7 +80,7 @@ export const fishAdded: Check = {
 		if (!phase || !draft.date || draft.cell?.startsWith('log.')) return [];
 		return [
 			{
-				title: `Begin ${phase.id} when all are there`,
+				title: `Begin phases.${phase.id} when all are there`,
 				cells: { [`phases.${phase.id}.starts`]: `on ${draft.date}` }
 			}
 		];
@@ -152,14 +152,14 @@ export const copperBeforeEating: Check = {
 		const before = seen.run.phases[seen.run.phases.findIndex(({ id }) => id === draft.phase) - 1];
 		const settle = freeId(seen, 'settle');
 		const later = {
-			title: `Begin ${draft.phase} 3 days later`,
+			title: `Begin phases.${draft.phase} 3 days later`,
 			cells: { [draft.cell ?? '']: `on ${dayText(from + 3)}` }
 		};
 		if (!phase?.starts || !('on' in phase.starts) || !before) return [later];
 		return [
 			later,
 			{
-				title: `Let them settle 3 days before ${draft.phase}`,
+				title: `Let them settle 3 days before phases.${draft.phase}`,
 				insert: {
 					after: before.id,
 					row: {
@@ -216,14 +216,14 @@ export const waitsWhileSick: Check = {
 					date: lot.arrived,
 					phase: answer.phase.id,
 					cell: `phases.${answer.phase.id}.starts`,
-					message: `${capital(nameOf(lot))} arrive with signs of ${suspect.target}, and ${answer.phase.id} waits ${figure(waits, 0)} days.`,
+					message: `${capital(nameOf(lot))} arrive with signs of ${suspect.target}, and phases.${answer.phase.id} waits ${figure(waits, 0)} days.`,
 					because: `It kills within days; its course begins within a day (${suspect.because}).`
 				}
 			];
 		}),
 	repairs: (draft) => [
 		{
-			title: `Begin ${draft.phase} on the day they arrive`,
+			title: `Begin phases.${draft.phase} on the day they arrive`,
 			cells: { [draft.cell ?? '']: `on ${draft.date}` }
 		}
 	]

@@ -101,7 +101,7 @@ function shifted(seen: Seen, jobs: readonly Task[]): Candidate[] {
 	const starts =
 		phase && own && ['transfer', 'dip', 'release'].includes(phase.kind) ? laterStart(seen, phase) : null;
 	return phase && starts
-		? [{ title: `Begin ${phase.id} a day later`, cells: { [`phases.${phase.id}.starts`]: starts } }]
+		? [{ title: `Begin phases.${phase.id} a day later`, cells: { [`phases.${phase.id}.starts`]: starts } }]
 		: [];
 }
 

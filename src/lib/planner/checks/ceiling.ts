@@ -49,8 +49,8 @@ function asked({ phase, bottle, from }: Given): Draft | null {
 		phase: phase.id,
 		cell: `phases.${phase.id}.level`,
 		message: above
-			? `The window of ${phase.id}, ${figure(phase.level?.low ?? 0, 3)} to ${levelText(bottle, top)}, lies above the ceiling of ${called(bottle)}, ${levelText(bottle, most)}.`
-			: `${phase.id} asks for up to ${levelText(bottle, top)}; the ceiling of ${called(bottle)} is ${levelText(bottle, most)}.`,
+			? `The window of phases.${phase.id}, ${figure(phase.level?.low ?? 0, 3)} to ${levelText(bottle, top)}, lies above the ceiling of ${called(bottle)}, ${levelText(bottle, most)}.`
+			: `phases.${phase.id} asks for up to ${levelText(bottle, top)}; the ceiling of ${called(bottle)} is ${levelText(bottle, most)}.`,
 		because: above
 			? 'No dose has an amount until it is mended: a slip of ten, or a window on another scale (chelated copper is read as total copper), may stand behind it.'
 			: `Above it the medicine kills fish. Doses are cut at the ceiling, so ${levelText(bottle, top)} would never be reached.`,

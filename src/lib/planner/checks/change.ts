@@ -82,7 +82,7 @@ export const changeSize: Check = {
 				date: task.date,
 				phase: task.phase,
 				cell: `phases.${task.phase}.change`,
-				message: `Changes of ${figure(share * 100, 1)} % in ${task.phase} are outside ${LEAST * 100} to ${MOST * 100} %.`,
+				message: `Changes of ${figure(share * 100, 1)} % in phases.${task.phase} are outside ${LEAST * 100} to ${MOST * 100} %.`,
 				because:
 					share < LEAST
 						? `One of ${figure(share * 100, 1)} % leaves ${figure((1 - share) * 100, 1)} % of what it was made for.`

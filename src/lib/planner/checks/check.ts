@@ -134,7 +134,8 @@ export const levelIn = (sample: Sample, bottle: Bottle): number => sample.medici
 /** Why later doses of a medicine have no amount for now; null: they have one. What follows from that is no fault of the plan. */
 export function withheld({ walked }: Seen, bottle: Bottle | undefined): string | null {
 	const doubt = bottle && walked?.walk.doubts[bottle.index];
-	if (doubt?.unanswered) return `nobody answered for ${doubt.unanswered}`;
+	if (doubt?.unanswered)
+		return `nobody answered for the dose of ${walked?.walk.due.get(doubt.unanswered)?.service.date ?? 'an earlier day'}`;
 	return doubt?.implausible ?? null;
 }
 

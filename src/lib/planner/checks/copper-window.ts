@@ -23,7 +23,7 @@ export const ionicWindow: Check = {
 					date: from,
 					phase: phase.id,
 					cell: `phases.${phase.id}.level`,
-					message: `${phase.id} holds ${level.low < level.high ? `${figure(level.low, 3)} to ` : ''}${levelText(bottle, level.high)} of chelated copper: that looks like the window of ionic copper.`,
+					message: `phases.${phase.id} holds ${level.low < level.high ? `${figure(level.low, 3)} to ` : ''}${levelText(bottle, level.high)} of chelated copper: that looks like the window of ionic copper.`,
 					because:
 						'Chelated copper is read as total copper and works at several times the ionic figures: at this level days would be credited while the parasite lives. Take the range from the label of the bottle.'
 				}

@@ -88,7 +88,7 @@ function withMove(seen: Seen, given: Given, cell: string): Candidate[] {
 	const short = (askedDays(given) ?? 0) < DAYS_BEFORE_MOVE;
 	return [
 		{
-			title: `${short ? `Hold it for ${DAYS_BEFORE_MOVE} credited days and move` : 'Move'} the fish to a clean second tank right after ${id}`,
+			title: `${short ? `Hold it for ${DAYS_BEFORE_MOVE} credited days and move` : 'Move'} the fish to a clean second tank right after phases.${id}`,
 			insert: { after: id, row: { id: move, kind: 'transfer', starts: `after ${id}`, lasts: '1 move' } },
 			cells: {
 				...(short ? { [cell]: `${DAYS_BEFORE_MOVE} d` } : {}),
@@ -157,7 +157,7 @@ function shortCourse(seen: Seen, given: Given): Draft | null {
 		date: given.to,
 		phase: phase.id,
 		cell: `phases.${phase.id}.lasts`,
-		message: `${phase.id} gives ${figure(short.is, 0)} of the ${short.of} that a course of ${called(bottle)} has on record.`,
+		message: `phases.${phase.id} gives ${figure(short.is, 0)} of the ${short.of} that a course of ${called(bottle)} has on record.`,
 		because: bottle.row.prescriptionOnly
 			? 'A course cut short leaves survivors and breeds resistance.'
 			: 'A course cut short leaves survivors, which begin again.',
@@ -181,7 +181,10 @@ function shortMethods(seen: Seen): Draft[] {
 		});
 		if (phase.kind === 'low-salinity' && lasts && 'days' in lasts && low && lasts.days < low.value)
 			return [
-				draft(`${phase.id} holds low salinity for ${figure(lasts.days, 0)} of ${low.value} days.`, low.source)
+				draft(
+					`phases.${phase.id} holds low salinity for ${figure(lasts.days, 0)} of ${low.value} days.`,
+					low.source
+				)
 			];
 		if (
 			phase.kind === 'transfer' &&
@@ -191,7 +194,7 @@ function shortMethods(seen: Seen): Draft[] {
 			lasts.moves > 1 &&
 			lasts.moves < moves.value
 		)
-			return [draft(`${phase.id} makes ${lasts.moves} of ${moves.value} moves.`, moves.source)];
+			return [draft(`phases.${phase.id} makes ${lasts.moves} of ${moves.value} moves.`, moves.source)];
 		return [];
 	});
 }
@@ -213,7 +216,7 @@ export const targetUntreated: Check = {
 					date: from,
 					phase: phase.id,
 					cell: `phases.${phase.id}.target`,
-					message: `${bottle.row.name} does not treat ${phase.target}, which ${phase.id} is meant for.`,
+					message: `${bottle.row.name} does not treat ${phase.target}, which phases.${phase.id} is meant for.`,
 					because: miss.value,
 					source: miss.source
 				}

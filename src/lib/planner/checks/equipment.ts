@@ -35,7 +35,7 @@ export const equipmentRuns: Check = {
 		const what = cell.slice(cell.lastIndexOf('.') + 1);
 		if (cell.startsWith('tank.'))
 			return [{ title: `Take the ${named(what as Taker)} out for the course`, cells: { [cell]: false } }];
-		return [{ title: `Leave the ${what} out of ${draft.phase}`, cells: { [cell]: null } }];
+		return [{ title: `Leave the ${what} out of phases.${draft.phase}`, cells: { [cell]: null } }];
 	}
 };
 
@@ -81,7 +81,7 @@ const written = (seen: Seen): Draft[] =>
 					given,
 					given.from,
 					`phases.${given.phase.id}.${what}`,
-					`${what} stands in the row ${given.phase.id}`
+					`${what} stands in phases.${given.phase.id}`
 				)
 			)
 	);
@@ -111,7 +111,7 @@ function putIn(seen: Seen): Draft[] {
 					given,
 					dose.date,
 					`phases.${job.phase}.${what}`,
-					`${named(what)}, put in for ${job.phase} on ${job.date}, is in the water`
+					`${named(what)}, put in for phases.${job.phase} on ${job.date}, is in the water`
 				),
 				phase: job.phase
 			}

@@ -140,7 +140,7 @@ function noAnswer(seen: Seen): Draft[] {
 			{
 				date: dayAt(seen, last.atMs),
 				phase: phase.id,
-				message: `${capital(still.replaceAll('-', ' '))} still show ${figure(hours, 0)} h after ${phase.id} began on ${from}.`,
+				message: `${capital(still.replaceAll('-', ' '))} still show ${figure(hours, 0)} h after phases.${phase.id} began on ${from}.`,
 				because: `A treatment that shows nothing in ${since} h may be the wrong one: call a veterinarian, look at skin and gills under a microscope.`
 			}
 		];

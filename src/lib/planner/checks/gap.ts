@@ -169,7 +169,7 @@ function writtenGap({ phase, bottle, from }: Given, least: number): Draft | null
 		date: from,
 		phase: phase.id,
 		cell: `phases.${phase.id}.repeat`,
-		message: `${phase.id} doses every ${figure(days, 0)} day${days === 1 ? '' : 's'}; a course of ${called(bottle)} leaves ${least} between.`,
+		message: `phases.${phase.id} doses every ${figure(days, 0)} day${days === 1 ? '' : 's'}; a course of ${called(bottle)} leaves ${least} between.`,
 		because: 'Sooner than that, fish bear more of it than the course on record was tried with.',
 		source:
 			bottle.medicine.gapDays === undefined ? bottle.row.course?.source : 'the gap of the bottle in the plan'
@@ -196,7 +196,7 @@ export const doseTooSoon: Check = {
 			}));
 		const at = dayNumber(draft.date);
 		return days.map((n) => ({
-			title: `Begin ${given.phase.id} ${n} days later`,
+			title: `Begin phases.${given.phase.id} ${n} days later`,
 			cells: { [draft.cell ?? '']: `on ${dayText(at + n)}` }
 		}));
 	}

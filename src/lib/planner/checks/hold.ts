@@ -103,7 +103,7 @@ export const aimOutsideWindow: Check = {
 					date: from,
 					phase: phase.id,
 					cell: `phases.${phase.id}.aim`,
-					message: `${phase.id} aims at ${levelText(bottle, out.aim)}, outside its window of ${figure(out.low, 3)} to ${levelText(bottle, out.high)}.`,
+					message: `phases.${phase.id} aims at ${levelText(bottle, out.aim)}, outside its window of ${figure(out.low, 3)} to ${levelText(bottle, out.high)}.`,
 					because:
 						out.aim < out.low
 							? 'It is dosed to the floor of the window instead, and the first loss takes it under: such days earn no credit.'
@@ -131,7 +131,7 @@ export const windowTooLow: Check = {
 					date: from,
 					phase: phase.id,
 					cell: `phases.${phase.id}.level`,
-					message: `${phase.id} counts days from ${levelText(bottle, levels.floor)} on; ${called(bottle)} is known to work from ${levelText(bottle, useful.value.low)}.`,
+					message: `phases.${phase.id} counts days from ${levelText(bottle, levels.floor)} on; ${called(bottle)} is known to work from ${levelText(bottle, useful.value.low)}.`,
 					because: 'Days below it would be credited although the parasite lives through them.',
 					source: useful.source
 				}
@@ -186,7 +186,7 @@ function unseen(seen: Seen, given: Given): Draft | null {
 		cell: `phases.${phase.id}.test`,
 		message: last
 			? `After the test of ${last} nobody tests ${what} for ${dayNumber(marks[gap] ?? last) - dayNumber(last)} days.`
-			: `${phase.id} begins on ${from} without a test of ${what}.`,
+			: `phases.${phase.id} begins on ${from} without a test of ${what}.`,
 		because: `A test vouches for ${within.value} h: what the level does after that nobody has seen.`,
 		source: within.source
 	};

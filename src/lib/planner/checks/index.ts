@@ -31,6 +31,7 @@ import { neverEnds, planCut, timeMoved } from './placing.ts';
 import { measureMissing, quantityMissing } from './quantities.ts';
 import { releaseEarly, releaseOpen, releaseSalinity } from './release.ts';
 import { medicineConditions, riseTooFast, salinityNotBorne, salinityTooHigh } from './salinity.ts';
+import { withRows } from './row-name.ts';
 import { sharedWater } from './sharing.ts';
 import { sourceUnmatched } from './source.ts';
 import { courseMissesSuspect } from './suspect.ts';
@@ -134,8 +135,8 @@ export function findingsOf(seen: Seen): Finding[] {
 				phase: draft.phase,
 				...(draft.cell === undefined ? {} : { cell: draft.cell }),
 				...(draft.task === undefined ? {} : { task: draft.task }),
-				message: draft.message,
-				because: draft.because,
+				message: withRows(draft.message, seen.run),
+				because: withRows(draft.because, seen.run),
 				source: draft.source ?? check.source,
 				repairs: []
 			}))

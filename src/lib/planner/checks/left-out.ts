@@ -25,7 +25,7 @@ export const dosesLeftOut: Check = {
 					date: from,
 					phase: phase.id,
 					cell: `phases.${phase.id}.change`,
-					message: `${phase.id} asks for ${asked} doses of ${called(bottle)}; only ${planned} can be given.`,
+					message: `phases.${phase.id} asks for ${asked} doses of ${called(bottle)}; only ${planned} can be given.`,
 					because: `It is topped up to ${levelText(bottle, level)} and never past it: without a change before the dose the forecast, at the least loss, finds nothing missing.`
 				}
 			];

@@ -73,7 +73,7 @@ function unplaced(seen: Seen): Draft[] {
 		date: null,
 		phase: id,
 		cell: `phases.${id}.starts`,
-		message: `${id} cannot be placed: what it waits for never comes.`,
+		message: `phases.${id} cannot be placed: what it waits for never comes.`,
 		because: 'It has no day until the row it waits for has one.'
 	}));
 }
@@ -90,14 +90,14 @@ function endless(seen: Seen, id: string, waiting: readonly string[]): Draft {
 			severity: 'note',
 			date: from,
 			phase: id,
-			message: `${id} has no end for now: its doses have no amount.`,
+			message: `phases.${id} has no end for now: its doses have no amount.`,
 			because: `Doses wait because ${held}.${behind}`
 		};
 	return {
 		date: from,
 		phase: id,
 		cell: `phases.${id}.${cell}`,
-		message: `${id} begins on ${from} and never ends: nothing in the plan brings about what it waits for.`,
+		message: `phases.${id} begins on ${from} and never ends: nothing in the plan brings about what it waits for.`,
 		because: `It waits for ${what}.${behind}`
 	};
 }

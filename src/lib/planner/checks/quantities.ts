@@ -20,7 +20,7 @@ const lacking = (
 	date: null,
 	phase,
 	cell,
-	message: `${capital(what)} is missing${phase && cell.startsWith('phases.') ? ` in the row ${phase}` : ''}.`,
+	message: `${capital(what)} is missing${phase && cell.startsWith('phases.') ? ` in phases.${phase}` : ''}.`,
 	because
 });
 
@@ -133,7 +133,7 @@ function phaseGaps(seen: Seen, phase: Phase): Draft[] {
 			lacking(
 				'caution',
 				at('lasts'),
-				`how long ${phase.id} lasts`,
+				`how long phases.${phase.id} lasts`,
 				'It is taken as one day or one dose, so that the rows behind it can be placed.',
 				phase.id
 			)

@@ -41,7 +41,7 @@ function tooLow(seen: Seen, phase: Phase): Draft[] {
 			date: startOf(seen, phase),
 			phase: phase.id,
 			cell: `phases.${phase.id}.level`,
-			message: `${phase.id} goes down to ${figure(low, 1)} ppt; ${stop.value} ppt is the least.`,
+			message: `phases.${phase.id} goes down to ${figure(low, 1)} ppt; ${stop.value} ppt is the least.`,
 			because: 'Of 13 marine species 12 lived more than two weeks at 10 ppt, 6 at 5 ppt.',
 			source: stop.source
 		}
@@ -91,7 +91,7 @@ export const salinityTooHigh: Check = {
 					date: startOf(seen, phase),
 					phase: phase.id,
 					cell: `phases.${phase.id}.level`,
-					message: `${phase.id} holds ${figure(level, 1)} ppt; a day counts at ${most.value} ppt or less.`,
+					message: `phases.${phase.id} holds ${figure(level, 1)} ppt; a day counts at ${most.value} ppt or less.`,
 					because: `Cysts burst at ${most.value} ppt and under; keepers hold 12 to 14 so that a reading error of 1 or 2 does no harm.`,
 					source: most.source
 				}
@@ -117,7 +117,7 @@ export const riseTooFast: Check = {
 					date: startOf(seen, phase),
 					phase: phase.id,
 					cell: `phases.${phase.id}.rise`,
-					message: `${phase.id} rises by ${figure(rise, 1)} ppt a day; ${most.value} is the most.`,
+					message: `phases.${phase.id} rises by ${figure(rise, 1)} ppt a day; ${most.value} is the most.`,
 					because: 'Fish lose water to saltier water faster than they can drink it back.',
 					source: most.source
 				}

@@ -90,7 +90,7 @@ const behindWash = ({ run }: Seen, earlier: Given, later: Given): Candidate[] =>
 			return kind === 'washout' && (medicine === null || medicine === earlier.bottle.id) && !waitsForLater;
 		})
 		.map(({ id }) => ({
-			title: `Begin ${later.phase.id} after ${id}`,
+			title: `Begin phases.${later.phase.id} after phases.${id}`,
 			cells: startsBehind(later, id)
 		}));
 
@@ -105,7 +105,7 @@ function newWash(seen: Seen, earlier: Given, later: Given): Candidate {
 	const id = freeId(seen, 'wash');
 	const resin = phaseOf(seen, earlier.phase.id)?.resin === true;
 	return {
-		title: `Wash ${called(earlier.bottle)} out before ${later.phase.id}`,
+		title: `Wash ${called(earlier.bottle)} out before phases.${later.phase.id}`,
 		insert: {
 			after: earlier.phase.id,
 			row: {

@@ -84,7 +84,7 @@ function left(seen: Seen, { phase, bottle, to }: Given & { to: Day }): Draft | n
 		date: next.from,
 		phase: next.phase.id,
 		cell: `phases.${next.phase.id}.starts`,
-		message: `When ${next.phase.id} begins on ${next.from}, ${levelText(bottle, surely(first.before, bottle))} of ${called(bottle)} is still in the water; gone is ${levelText(bottle, clear)}.`,
+		message: `When phases.${next.phase.id} begins on ${next.from}, ${levelText(bottle, surely(first.before, bottle))} of ${called(bottle)} is still in the water; gone is ${levelText(bottle, clear)}.`,
 		because: `${washed ? 'The wash-out does not end before it' : 'No wash-out takes it out'}: on ${last.day} it is still ${levelText(bottle, surely(last.before, bottle))}${release ? `, and release is on ${release}` : ''}. Fish that look clean in a medicine may carry what it holds down, and what lives in the display meets the rest of it.`,
 		source: bottle.row.clear?.source
 	};
@@ -116,7 +116,7 @@ const washLonger = (seen: Seen, { bottle }: Given): Candidate[] =>
 function washBetween(seen: Seen, { phase, bottle }: Given, next: Phase): Candidate {
 	const id = freeId(seen, 'wash');
 	return {
-		title: `Wash ${called(bottle)} out before ${next.id}`,
+		title: `Wash ${called(bottle)} out before phases.${next.id}`,
 		insert: {
 			after: phase.id,
 			row: {

@@ -98,7 +98,7 @@ function tooMuch(given: Given, lot: Lot, bound: Tolerance): Draft | null {
 		cell: `phases.${phase.id}.${strong ? (phase.kind === 'hold' ? 'aim' : 'level') : 'repeat'}`,
 		message: unsaid
 			? `${capital(fishName(lot))} take less ${called(bottle)}; nobody is known to have said how much less.`
-			: `${capital(fishName(lot))} take less ${called(bottle)}, slower: ${phase.id} has ${has}, they are given ${asks}.`,
+			: `${capital(fishName(lot))} take less ${called(bottle)}, slower: phases.${phase.id} has ${has}, they are given ${asks}.`,
 		because: `${capital(bound.because)}.`,
 		source: bound.source
 	};

@@ -41,7 +41,7 @@ export const washoutShort: Check = {
 					date: to,
 					phase: phase.id,
 					cell: `phases.${phase.id}.lasts`,
-					message: `${phase.id} ends on ${to} with ${levelText(left, levelIn(last.after, left))} of ${called(left)}; gone is ${levelText(left, clearLevel(phase, left))}.`,
+					message: `phases.${phase.id} ends on ${to} with ${levelText(left, levelIn(last.after, left))} of ${called(left)}; gone is ${levelText(left, clearLevel(phase, left))}.`,
 					because:
 						'What comes next meets what is left: half of the water changed leaves half of the medicine.',
 					source: left.row.clear?.source
@@ -87,7 +87,7 @@ export const washoutUntested: Check = {
 					date: to,
 					phase: phase.id,
 					cell: `phases.${phase.id}.test`,
-					message: `${phase.id} was over on ${to}, and no test of ${untested.measuredAs} is logged since ${from}.`,
+					message: `phases.${phase.id} was over on ${to}, and no test of ${untested.measuredAs} is logged since ${from}.`,
 					because: `The forecast calls ${called(untested)} gone at ${figure(clearLevel(phase, untested), 3)} ${untested.row.unit}; only a kit can show it.`
 				}
 			];

@@ -32,7 +32,8 @@ function lookJob(phase: Phase, n: string): Job {
 			amount: null,
 			words: () => ({
 				text: 'Look at every fish and log the signs',
-				because: `Last day of ${phase.id}: what comes next asks for a clean look, breathing, skin, eyes, fins, faeces and appetite.`
+				because:
+					'Last day of its row: what comes next asks for a clean look, breathing, skin, eyes, fins, faeces and appetite.'
 			})
 		})
 	};

@@ -1,5 +1,6 @@
 import { applyAll, readRun, type Day, type Edit, type Run } from '../../run/index.ts';
 import { checks, type Candidate, type Seen } from '../checks/index.ts';
+import { withRows } from '../checks/row-name.ts';
 import { matter } from '../checks/matter.ts';
 import type { Finding, Instant, Plan, Repair, Severity } from '../plan.ts';
 import { planSeen } from '../planning.ts';
@@ -88,7 +89,7 @@ function trialsFor(finding: Finding, seen: Seen, document: unknown): Trial[] {
 	const check = checks.find(({ rule }) => rule === finding.rule);
 	const written = new Set<string>();
 	return (check?.repairs?.(finding, seen) ?? [])
-		.map((candidate) => ({ title: candidate.title, edits: editsOf(document, candidate) }))
+		.map((candidate) => ({ title: withRows(candidate.title, seen.run), edits: editsOf(document, candidate) }))
 		.filter(({ edits }) => {
 			const text = JSON.stringify(edits);
 			return edits.length > 0 && !written.has(text) && written.add(text);

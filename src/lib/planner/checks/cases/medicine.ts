@@ -67,7 +67,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: null,
 		at: 'phases.copper.level',
-		says: 'The level of ionic copper is missing in the row copper.'
+		says: 'The level of ionic copper is missing in row 2 (hold).'
 	},
 	{
 		rule: 'quantity-missing',
@@ -76,7 +76,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: null,
 		at: 'phases.flukes.medicine',
-		says: 'The medicine is missing in the row flukes.'
+		says: 'The medicine is missing in row 3 (pulse).'
 	},
 	{
 		rule: 'quantity-missing',
@@ -94,7 +94,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: null,
 		at: 'phases.watch.lasts',
-		says: 'How long watch lasts is missing in the row watch.'
+		says: 'How long row 5 (observe) lasts is missing in row 5 (observe).'
 	},
 	{
 		rule: 'quantity-missing',
@@ -103,7 +103,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: null,
 		at: 'phases.bath.bath',
-		says: 'The volume of the bath is missing in the row bath.'
+		says: 'The volume of the bath is missing in row 1 (dip).'
 	},
 	{
 		rule: 'quantity-missing',
@@ -112,7 +112,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: null,
 		at: 'phases.low.level',
-		says: 'The salinity to hold is missing in the row low.'
+		says: 'The salinity to hold is missing in row 2 (low salinity).'
 	},
 	{
 		rule: 'quantity-missing',
@@ -144,7 +144,7 @@ export const medicineCases: readonly Case[] = [
 		date: '2026-12-02',
 		at: 'phases.flukes.starts',
 		says: 'Ionic copper and chloroquine phosphate share water from 2026-12-02 on.',
-		mend: 'Begin flukes after wash'
+		mend: 'Begin row 3 (pulse) after row 4 (washout)'
 	},
 	{
 		rule: 'shared-water',
@@ -196,7 +196,7 @@ export const medicineCases: readonly Case[] = [
 		date: '2026-12-30',
 		at: 'phases.ciliate.starts',
 		says: 'On 2026-12-30, when formalin begins, 0.179 mg/L of ionic copper may still be in the water; gone is 0.02.',
-		mend: 'Wash ionic copper out before ciliate'
+		mend: 'Wash ionic copper out before row 3 (pulse)'
 	},
 	{
 		rule: 'shared-water',
@@ -215,7 +215,7 @@ export const medicineCases: readonly Case[] = [
 		date: '2026-12-02',
 		at: 'phases.flukes.starts',
 		says: 'Ionic copper and metronidazole share water from 2026-12-02 on.',
-		mend: 'Begin flukes after wash'
+		mend: 'Begin row 3 (pulse) after row 4 (washout)'
 	},
 	{
 		rule: 'washout-short',
@@ -224,7 +224,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-12-30',
 		at: 'phases.wash.lasts',
-		says: 'wash ends on 2026-12-30 with 0.045 mg/L of ionic copper; gone is 0.02 mg/L.',
+		says: 'row 4 (washout) ends on 2026-12-30 with 0.045 mg/L of ionic copper; gone is 0.02 mg/L.',
 		mend: 'Wash until it is clear'
 	},
 	{
@@ -234,7 +234,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-11-30',
 		at: 'phases.copper.level',
-		says: 'copper asks for up to 0.25 mg/L; the ceiling of ionic copper is 0.2 mg/L.',
+		says: 'row 2 (hold) asks for up to 0.25 mg/L; the ceiling of ionic copper is 0.2 mg/L.',
 		mend: 'Write 0.15-0.2 mg/L'
 	},
 	{
@@ -318,7 +318,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-11-30',
 		at: 'phases.copper.level',
-		says: 'copper counts days from 0.1 mg/L on; ionic copper is known to work from 0.15 mg/L.',
+		says: 'row 2 (hold) counts days from 0.1 mg/L on; ionic copper is known to work from 0.15 mg/L.',
 		mend: 'Hold 0.15-0.2 mg/L'
 	},
 	{
@@ -347,7 +347,7 @@ export const medicineCases: readonly Case[] = [
 		date: '2026-12-14',
 		at: 'phases.copper.lasts',
 		says: '14 credited days of copper are too few for fish that stay in the same water: cysts open up to day 28.',
-		mend: 'Move the fish to a clean second tank right after copper'
+		mend: 'Move the fish to a clean second tank right after row 2 (hold)'
 	},
 	{
 		rule: 'cysts-outlive',
@@ -374,7 +374,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-12-02',
 		at: 'phases.flukes.lasts',
-		says: 'flukes gives 1 of the 2 doses that a course of praziquantel has on record.',
+		says: 'row 3 (pulse) gives 1 of the 2 doses that a course of praziquantel has on record.',
 		mend: 'Make it the whole course, 2 doses'
 	},
 	{
@@ -384,7 +384,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-12-31',
 		at: 'phases.low.lasts',
-		says: 'low holds low salinity for 20 of 28 days.',
+		says: 'row 2 (low salinity) holds low salinity for 20 of 28 days.',
 		mend: 'Make it the whole course, 28 d'
 	},
 	{
@@ -394,7 +394,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-12-06',
 		at: 'phases.moves.lasts',
-		says: 'moves makes 3 of 4 moves.',
+		says: 'row 2 (transfer) makes 3 of 4 moves.',
 		mend: 'Make it the whole course, 4 moves'
 	},
 	{
@@ -404,7 +404,7 @@ export const medicineCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-12-02',
 		at: 'phases.flukes.target',
-		says: 'Praziquantel does not treat cryptocaryon, which flukes is meant for.'
+		says: 'Praziquantel does not treat cryptocaryon, which row 3 (pulse) is meant for.'
 	},
 	{
 		rule: 'pulse-gap',
@@ -495,7 +495,7 @@ export const medicineCases: readonly Case[] = [
 		date: '2026-12-02',
 		at: 'phases.flukes.starts',
 		says: 'Praziquantel 280 mg on 2026-12-02 comes 2 h after a dose outside the plan; a dose acts for 30 h.',
-		mend: 'Begin flukes 7 days later'
+		mend: 'Begin row 3 (pulse) 7 days later'
 	},
 	{
 		rule: 'transfer-gap',

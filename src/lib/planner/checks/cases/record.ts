@@ -22,7 +22,7 @@ export const recordCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-12-29',
 		at: 'phases.wash.change',
-		says: 'wash begins on 2026-12-29 and never ends: nothing in the plan brings about what it waits for.',
+		says: 'row 4 (washout) begins on 2026-12-29 and never ends: nothing in the plan brings about what it waits for.',
 		mend: 'Change 50 % daily'
 	},
 	{
@@ -32,7 +32,7 @@ export const recordCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-11-30',
 		at: 'phases.copper.test',
-		says: 'copper begins on 2026-11-30 and never ends: nothing in the plan brings about what it waits for.',
+		says: 'row 2 (hold) begins on 2026-11-30 and never ends: nothing in the plan brings about what it waits for.',
 		mend: 'Test Cu daily'
 	},
 	{
@@ -42,7 +42,7 @@ export const recordCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-11-30',
 		at: 'phases.low.level',
-		says: 'low begins on 2026-11-30 and never ends: nothing in the plan brings about what it waits for.',
+		says: 'row 2 (low salinity) begins on 2026-11-30 and never ends: nothing in the plan brings about what it waits for.',
 		mend: 'Hold 14 ppt'
 	},
 	{
@@ -52,7 +52,7 @@ export const recordCases: readonly Case[] = [
 		now: '2026-12-03T13:00:00Z',
 		severity: 'note',
 		date: '2026-11-30',
-		says: 'copper has no end for now: its doses have no amount.'
+		says: 'row 2 (hold) has no end for now: its doses have no amount.'
 	},
 	{
 		rule: 'plan-cut',
@@ -106,7 +106,7 @@ export const recordCases: readonly Case[] = [
 		date: '2027-01-17',
 		at: 'release/release/1',
 		says: 'Nobody is there on 2027-01-17, when 2 jobs fall due: release the fish, strip, disinfect and dry the tank and its tools.',
-		mend: 'Begin release a day later'
+		mend: 'Begin row 6 (release) a day later'
 	},
 	{
 		rule: 'test-after-dose',
@@ -153,8 +153,8 @@ export const recordCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-12-05',
 		at: 'lots.a.arrived',
-		says: 'Banded cardinalfish join on 2026-12-05, after copper began on 2026-11-30.',
-		mend: 'Begin copper when all are there'
+		says: 'Banded cardinalfish join on 2026-12-05, after row 2 (hold) began on 2026-11-30.',
+		mend: 'Begin row 2 (hold) when all are there'
 	},
 	{
 		rule: 'fish-added',
@@ -172,7 +172,7 @@ export const recordCases: readonly Case[] = [
 		severity: 'note',
 		date: '2026-12-02',
 		at: 'log.3',
-		says: 'Gobies join on 2026-12-02, after copper began on 2026-11-30.'
+		says: 'Gobies join on 2026-12-02, after row 2 (hold) began on 2026-11-30.'
 	},
 	{
 		rule: 'fish-into-copper',
@@ -191,7 +191,7 @@ export const recordCases: readonly Case[] = [
 		date: '2026-11-30',
 		at: 'phases.copper.starts',
 		says: 'Copper begins on 2026-11-30, the day banded cardinalfish arrive.',
-		mend: 'Begin copper 3 days later'
+		mend: 'Begin row 2 (hold) 3 days later'
 	},
 	{
 		rule: 'copper-before-eating',
@@ -201,7 +201,7 @@ export const recordCases: readonly Case[] = [
 		date: '2026-11-27',
 		at: 'phases.copper.starts',
 		says: 'Copper begins on 2026-11-27, the day banded cardinalfish arrive.',
-		mend: 'Begin copper 3 days later'
+		mend: 'Begin row 1 (hold) 3 days later'
 	},
 	{
 		rule: 'copper-before-eating',
@@ -220,8 +220,8 @@ export const recordCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-11-27',
 		at: 'phases.copper.starts',
-		says: 'Banded cardinalfish arrive with signs of amyloodinium, and copper waits 3 days.',
-		mend: 'Begin copper on the day they arrive'
+		says: 'Banded cardinalfish arrive with signs of amyloodinium, and row 2 (hold) waits 3 days.',
+		mend: 'Begin row 2 (hold) on the day they arrive'
 	},
 	{
 		rule: 'course-misses-suspect',
@@ -343,7 +343,7 @@ export const recordCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-12-03',
 		at: 'phases.out.test',
-		says: 'out was over on 2026-12-03, and no test of pz is logged since 2026-11-30.'
+		says: 'row 2 (washout) was over on 2026-12-03, and no test of pz is logged since 2026-11-30.'
 	},
 	{
 		rule: 'refuses-food',
@@ -397,7 +397,7 @@ export const recordCases: readonly Case[] = [
 		now: '2026-12-03T20:00:00Z',
 		severity: 'caution',
 		date: '2026-12-03',
-		says: 'White spots still show 73 h after copper began on 2026-11-30.'
+		says: 'White spots still show 73 h after row 2 (hold) began on 2026-11-30.'
 	},
 	{
 		rule: 'release-early',

@@ -21,7 +21,7 @@ export const tankCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-11-30',
 		at: 'phases.copper.aim',
-		says: 'Wrasse take less ionic copper, slower: copper has 0.18 mg/L and a rise over 2 days, they are given about 0.165 mg/L and a rise over 5 to 7 days.',
+		says: 'Wrasse take less ionic copper, slower: row 2 (hold) has 0.18 mg/L and a rise over 2 days, they are given about 0.165 mg/L and a rise over 5 to 7 days.',
 		mend: 'Aim at 0.165 mg/L and rise over 6 days'
 	},
 	{
@@ -31,7 +31,7 @@ export const tankCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-11-30',
 		at: 'phases.p.level',
-		says: 'Puffers take less formalin, slower: p has 25 uL/L, they are given about 15 uL/L.',
+		says: 'Puffers take less formalin, slower: row 2 (pulse) has 25 uL/L, they are given about 15 uL/L.',
 		mend: 'Aim at 15 uL/L'
 	},
 	{
@@ -69,7 +69,7 @@ export const tankCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-11-30',
 		at: 'phases.low.level',
-		says: 'low goes down to 9 ppt; 10 ppt is the least.',
+		says: 'row 2 (low salinity) goes down to 9 ppt; 10 ppt is the least.',
 		mend: 'Hold 14 ppt'
 	},
 	{
@@ -79,7 +79,7 @@ export const tankCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-11-30',
 		at: 'phases.low.level',
-		says: 'low holds 18 ppt; a day counts at 16 ppt or less.',
+		says: 'row 2 (low salinity) holds 18 ppt; a day counts at 16 ppt or less.',
 		mend: 'Hold 14 ppt'
 	},
 	{
@@ -89,7 +89,7 @@ export const tankCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-11-30',
 		at: 'phases.low.rise',
-		says: 'low rises by 4 ppt a day; 2 is the most.',
+		says: 'row 2 (low salinity) rises by 4 ppt a day; 2 is the most.',
 		mend: 'Rise by 2 ppt a day'
 	},
 	{
@@ -185,8 +185,8 @@ export const tankCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-11-30',
 		at: 'phases.copper.carbon',
-		says: 'Carbon stands in the row copper while ionic copper is given.',
-		mend: 'Leave the carbon out of copper'
+		says: 'Carbon stands in row 2 (hold) while ionic copper is given.',
+		mend: 'Leave the carbon out of row 2 (hold)'
 	},
 	{
 		rule: 'equipment-runs',
@@ -195,8 +195,8 @@ export const tankCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-12-31',
 		at: 'phases.wash.carbon',
-		says: 'Carbon, put in for wash on 2026-12-29, is in the water while praziquantel is given.',
-		mend: 'Leave the carbon out of wash'
+		says: 'Carbon, put in for row 4 (washout) on 2026-12-29, is in the water while praziquantel is given.',
+		mend: 'Leave the carbon out of row 4 (washout)'
 	},
 	{
 		rule: 'equipment-runs',
@@ -333,7 +333,7 @@ export const tankCases: readonly Case[] = [
 		date: '2027-01-05',
 		at: 'phases.watch.change',
 		says: 'Toxic ammonia passes 0.02 mg/L NH3-N on 2027-01-05 and reaches 0.025 on 2027-01-17 (0.031 as NH3).',
-		mend: 'Let changes in watch plan themselves'
+		mend: 'Let changes in row 5 (observe) plan themselves'
 	},
 	{
 		rule: 'stocking',
@@ -392,7 +392,7 @@ export const tankCases: readonly Case[] = [
 		date: '2027-01-01',
 		at: 'phases.watch.change',
 		says: 'No water is changed from 2027-01-01 to 2027-01-17, 16 days.',
-		mend: 'Let changes in watch plan themselves'
+		mend: 'Let changes in row 5 (observe) plan themselves'
 	},
 	{
 		rule: 'week-without-change',
@@ -411,7 +411,7 @@ export const tankCases: readonly Case[] = [
 		severity: 'note',
 		date: '2027-01-06',
 		at: 'phases.watch.change',
-		says: 'Changes of 10 % in watch are outside 20 to 50 %.',
+		says: 'Changes of 10 % in row 5 (observe) are outside 20 to 50 %.',
 		mend: 'Change 20 %'
 	},
 	{
@@ -421,7 +421,7 @@ export const tankCases: readonly Case[] = [
 		severity: 'note',
 		date: '2027-01-06',
 		at: 'phases.watch.change',
-		says: 'Changes of 70 % in watch are outside 20 to 50 %.',
+		says: 'Changes of 70 % in row 5 (observe) are outside 20 to 50 %.',
 		mend: 'Change 50 %'
 	},
 	{

@@ -42,8 +42,8 @@ export const typedCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-12-30',
 		at: 'phases.watch.starts',
-		says: 'When watch begins on 2026-12-30, 0.179 mg/L of ionic copper is still in the water; gone is 0.02 mg/L.',
-		mend: 'Wash ionic copper out before watch'
+		says: 'When row 3 (observe) begins on 2026-12-30, 0.179 mg/L of ionic copper is still in the water; gone is 0.02 mg/L.',
+		mend: 'Wash ionic copper out before row 3 (observe)'
 	},
 	{
 		rule: 'still-in-water',
@@ -58,8 +58,8 @@ export const typedCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-12-30',
 		at: 'phases.release.starts',
-		says: 'When release begins on 2026-12-30, 0.179 mg/L of ionic copper is still in the water; gone is 0.02 mg/L.',
-		mend: 'Wash ionic copper out before release'
+		says: 'When row 3 (release) begins on 2026-12-30, 0.179 mg/L of ionic copper is still in the water; gone is 0.02 mg/L.',
+		mend: 'Wash ionic copper out before row 3 (release)'
 	},
 	{
 		rule: 'still-in-water',
@@ -68,7 +68,7 @@ export const typedCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-12-30',
 		at: 'phases.watch.starts',
-		says: 'When watch begins on 2026-12-30, 0.089 mg/L of ionic copper is still in the water; gone is 0.02 mg/L.',
+		says: 'When row 5 (observe) begins on 2026-12-30, 0.089 mg/L of ionic copper is still in the water; gone is 0.02 mg/L.',
 		mend: 'Wash until it is clear'
 	},
 	{
@@ -78,8 +78,8 @@ export const typedCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-12-30',
 		at: 'phases.watch.starts',
-		says: 'When watch begins on 2026-12-30, 0.179 mg/L of ionic copper is still in the water; gone is 0.02 mg/L.',
-		mend: 'Wash ionic copper out before watch'
+		says: 'When row 3 (observe) begins on 2026-12-30, 0.179 mg/L of ionic copper is still in the water; gone is 0.02 mg/L.',
+		mend: 'Wash ionic copper out before row 3 (observe)'
 	},
 	{
 		rule: 'dose-too-big',
@@ -151,7 +151,7 @@ export const typedCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-11-30',
 		at: 'phases.copper.level',
-		says: 'The window of copper, 50 to 60 mg/L, lies above the ceiling of chelated copper, 2 mg/L.',
+		says: 'The window of row 2 (hold), 50 to 60 mg/L, lies above the ceiling of chelated copper, 2 mg/L.',
 		mend: 'Write 1.5-2 mg/L'
 	},
 	{
@@ -161,7 +161,7 @@ export const typedCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-11-30',
 		at: 'phases.copper.level',
-		says: 'copper holds 0.15 to 0.2 mg/L of chelated copper: that looks like the window of ionic copper.'
+		says: 'row 2 (hold) holds 0.15 to 0.2 mg/L of chelated copper: that looks like the window of ionic copper.'
 	},
 	{
 		rule: 'above-ceiling',
@@ -170,7 +170,7 @@ export const typedCases: readonly Case[] = [
 		severity: 'stop',
 		date: '2026-11-30',
 		at: 'phases.copper.level',
-		says: 'The window of copper, 1.5 to 2 mg/L, lies above the ceiling of ionic copper, 0.2 mg/L.',
+		says: 'The window of row 2 (hold), 1.5 to 2 mg/L, lies above the ceiling of ionic copper, 0.2 mg/L.',
 		mend: 'Write 0.15-0.2 mg/L'
 	},
 	{
@@ -189,7 +189,7 @@ export const typedCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-11-30',
 		at: 'phases.copper.aim',
-		says: 'copper aims at 0.1 mg/L, outside its window of 0.15 to 0.2 mg/L.',
+		says: 'row 2 (hold) aims at 0.1 mg/L, outside its window of 0.15 to 0.2 mg/L.',
 		mend: 'Aim inside the window'
 	},
 	{
@@ -239,7 +239,7 @@ export const typedCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-11-30',
 		at: 'phases.p.change',
-		says: 'p asks for 9 doses of formalin; only 1 can be given.',
+		says: 'row 2 (pulse) asks for 9 doses of formalin; only 1 can be given.',
 		mend: 'Change half before each dose'
 	},
 	{
@@ -249,7 +249,7 @@ export const typedCases: readonly Case[] = [
 		severity: 'caution',
 		date: '2026-11-30',
 		at: 'phases.p.repeat',
-		says: 'p doses every 1 day; a course of formalin leaves 2 between.',
+		says: 'row 2 (pulse) doses every 1 day; a course of formalin leaves 2 between.',
 		mend: 'Dose every 2 days'
 	}
 ];
