@@ -108,7 +108,7 @@ describe('repairs', { timeout: 60_000 }, () => {
 			null
 		).findings.filter(({ rule }) => rule === 'cysts-outlive');
 		expect(cysts?.repairs.map(({ title }) => title)).toEqual([
-			'Move the fish to a clean second tank right after copper',
+			'Move the fish to a clean second tank right after row 2 (hold)',
 			'Hold it for 28 credited days'
 		]);
 	});
