@@ -60,7 +60,9 @@ export function withEntries(
 		rows: judged.map((row) => amendedBy(row, judged)),
 		logged: [
 			...left(tank.logged),
-			...fresh.filter(({ task, kind }) => task === undefined || kind === 'choice').map(lineOfSent)
+			...fresh
+				.filter(({ task, kind }) => task === undefined || kind === 'choice')
+				.map((entry) => ofJob(tank, entry))
 		]
 	};
 }
@@ -68,6 +70,13 @@ export function withEntries(
 /** One entry answers a whole test, a reading only the line of what it measured. */
 const answers = (row: JobRow, { task, kind, what }: SentEntry): boolean =>
 	task === row.task && (kind !== 'reading' || row.ask === undefined || row.ask.what === what);
+
+/** A way that was chosen names the job it is for. */
+function ofJob(tank: TankToday, entry: SentEntry): LoggedLine {
+	const line = lineOfSent(entry);
+	const job = tank.missed.flatMap(({ rows }) => rows).find(({ task }) => task === entry.task);
+	return job && entry.kind === 'choice' ? { ...line, says: `${job.text}, ${line.says}` } : line;
+}
 
 /** What may have moved days along is taken back where that can be seen. */
 const staying = (taken: string): Pick<LoggedLine, 'stays'> =>
