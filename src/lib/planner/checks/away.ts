@@ -21,7 +21,6 @@ function parts(seen: Seen, date: string): [Task, ...Task[]][] {
 /** Nobody can come, and a job falls due all the same. */
 export const awayOnTask: Check = {
 	rule: 'away-on-task',
-	byDay: true,
 	severity: 'caution',
 	appliesTo: 'task',
 	about: 'a job due on a day when nobody can come',

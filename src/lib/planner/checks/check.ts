@@ -45,8 +45,6 @@ export interface Check {
 	appliesTo: 'run' | 'tank' | 'fish' | 'medicine' | 'phase' | 'task' | 'log';
 	about: string;
 	source: string;
-	/** its findings are told apart by their day, not by their place in the plan */
-	byDay?: true;
 	find(seen: Seen): Draft[];
 	/** what may mend it, the least disruptive first */
 	repairs?(draft: Draft, seen: Seen): Candidate[];

@@ -8,6 +8,7 @@ import { recordCases } from './cases/record.ts';
 import { tankCases } from './cases/tank.ts';
 import { typedCases } from './cases/typed.ts';
 import { checks } from './index.ts';
+import { rulesByDay } from './matter.ts';
 
 const cases: readonly Case[] = [...medicineCases, ...tankCases, ...recordCases, ...typedCases];
 /** Searching changes for some hundred plans takes its time on a busy machine. */
@@ -27,6 +28,11 @@ describe('each check', patient, () => {
 		if (one.at) expect(said?.cell ?? said?.task).toBe(one.at);
 		expect(quiet).toEqual([]);
 		tripped.forEach(expectReadable);
+	});
+
+	it('is there for each rule that is told apart by its day', () => {
+		const rules = checks.map(({ rule }) => rule);
+		expect([...rulesByDay].filter((rule) => !rules.includes(rule))).toEqual([]);
 	});
 
 	it('has a case here, an id of its own in kebab case, and says no more than its gravest', () => {

@@ -125,7 +125,6 @@ export const planCut: Check = {
 /** A wall-clock time that a clock change skips. */
 export const timeMoved: Check = {
 	rule: 'time-moved',
-	byDay: true,
 	severity: 'note',
 	appliesTo: 'task',
 	about: 'a service at a local time that does not exist',

@@ -17,7 +17,6 @@ const late = (seen: Seen) =>
 /** A reading comes before the dose that it judges. */
 export const testAfterDose: Check = {
 	rule: 'test-after-dose',
-	byDay: true,
 	severity: 'caution',
 	appliesTo: 'task',
 	about: 'a dose given on a day before that day’s test of its medicine',
