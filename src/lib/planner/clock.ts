@@ -3,6 +3,7 @@ import { dayText, type Day } from '../run/index.ts';
 
 const MS_PER_MINUTE = 60_000;
 const MINUTES_PER_DAY = 1440;
+const MS_PER_DAY = 86_400_000;
 
 /** One moment a keeper looks after a tank: a day, a wall-clock time, and the instant that makes. */
 export interface Service {
@@ -91,36 +92,42 @@ export function servicesOf(
 export const momentKey = ({ day, slot, written }: Service): number =>
 	slot === 0 ? day : day + (minuteOf(written) + 1) / (MINUTES_PER_DAY + 2);
 
-/** The local calendar day of an instant, in days since 1970-01-01. */
-export function dayOfInstant(zone: string, atMs: number): number {
-	const local = Temporal.Instant.fromEpochMilliseconds(atMs).toZonedDateTimeISO(zone);
-	return Date.UTC(local.year, local.month - 1, local.day) / (MINUTES_PER_DAY * MS_PER_MINUTE);
+/** An instant on the keeper's clock. */
+type Local = Pick<Service, 'day' | 'date' | 'time' | 'wall'>;
+
+/** The marches of one plan ask for the same instants over and over; as with places, what was read once stays true. */
+const localByZone = new Map<string, Map<number, Local>>();
+const MOST_LOCAL = 5_000;
+const MOST_ZONES = 50;
+
+function localOf(zone: string, atMs: number): Local {
+	const known = localByZone.get(zone)?.get(atMs);
+	if (known) return known;
+	const at = Temporal.Instant.fromEpochMilliseconds(atMs).toZonedDateTimeISO(zone);
+	const local = {
+		day: Date.UTC(at.year, at.month - 1, at.day) / MS_PER_DAY,
+		date: at.toPlainDate().toString(),
+		time: at.toPlainTime().toString().slice(0, 5),
+		wall: Date.UTC(at.year, at.month - 1, at.day, at.hour, at.minute, at.second) / MS_PER_DAY
+	};
+	if (localByZone.size > MOST_ZONES) localByZone.clear();
+	let table = localByZone.get(zone);
+	if (!table || table.size > MOST_LOCAL) localByZone.set(zone, (table = new Map()));
+	table.set(atMs, local);
+	return local;
 }
 
+/** The local calendar day of an instant, in days since 1970-01-01. */
+export const dayOfInstant = (zone: string, atMs: number): number => localOf(zone, atMs).day;
+
 /** Local wall-clock time of an instant in days, comparable with {@link Service.wall}. */
-export function wallOfInstant(zone: string, atMs: number): number {
-	const local = Temporal.Instant.fromEpochMilliseconds(atMs).toZonedDateTimeISO(zone);
-	return (
-		Date.UTC(local.year, local.month - 1, local.day, local.hour, local.minute, local.second) /
-		(MINUTES_PER_DAY * MS_PER_MINUTE)
-	);
-}
+export const wallOfInstant = (zone: string, atMs: number): number => localOf(zone, atMs).wall;
 
 /** Any moment, as if it were a service: what is done outside the written times. */
 export function momentOf(zone: string, atMs: number): Service {
-	const local = Temporal.Instant.fromEpochMilliseconds(atMs).toZonedDateTimeISO(zone);
-	return {
-		day: dayOfInstant(zone, atMs),
-		date: local.toPlainDate().toString(),
-		slot: 0,
-		written: local.toPlainTime().toString().slice(0, 5),
-		beside: false,
-		time: local.toPlainTime().toString().slice(0, 5),
-		atMs,
-		at: instantText(atMs),
-		wall: wallOfInstant(zone, atMs),
-		gap: false
-	};
+	const local = localOf(zone, atMs);
+	const own = { slot: 0, written: local.time, beside: false, gap: false };
+	return { ...local, ...own, atMs, at: instantText(atMs) };
 }
 
 /** `YYYY-MM-DDTHH:MM:SSZ` */

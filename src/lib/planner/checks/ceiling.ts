@@ -135,11 +135,14 @@ export const raiseTooLarge: Check = {
 	about: 'a service that raises a medicine by more than fish should meet at once',
 	source: unsourced.CP,
 	find(seen) {
+		const doses = seen.plan.tasks.flatMap((task) => {
+			const bottle = task.kind === 'dose' ? bottleOf(seen, task.medicine) : null;
+			const most = bottle?.row.raisePerService;
+			return bottle && most ? [{ task, bottle, most }] : [];
+		});
 		const steep = servicesIn(seen).flatMap(({ day, before, after }) =>
-			seen.plan.tasks.flatMap((task) => {
-				const bottle = bottleOf(seen, task.medicine);
-				const most = bottle?.row.raisePerService;
-				if (!bottle || !most || task.kind !== 'dose' || task.at !== before.at) return [];
+			doses.flatMap(({ task, bottle, most }) => {
+				if (task.at !== before.at) return [];
 				const raised = levelIn(after, bottle) - levelIn(before, bottle);
 				return raised > most.value + NEAR ? [{ day, task, bottle, most, raised }] : [];
 			})
