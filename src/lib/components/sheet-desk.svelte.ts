@@ -12,8 +12,6 @@ import {
 	fillDown,
 	fillRight,
 	findNext,
-	fromHtml,
-	fromTsv,
 	gridTexts,
 	holds,
 	insertCourse,
@@ -21,20 +19,19 @@ import {
 	jump,
 	moveRows,
 	moveTo,
+	pasted,
+	pulled,
 	step,
 	takeBlock,
-	tiled,
 	toHtml,
 	toTsv,
-	typeBlock,
 	typeCell,
 	typedAt,
-	typedColumns,
 	unchanged,
 	type Act,
-	type Box,
 	type Course,
 	type Desk,
+	type Put,
 	type Selection,
 	type Spot
 } from '$lib/sheet';
@@ -272,45 +269,20 @@ export class SheetDesk {
 	}
 
 	paste(event: ClipboardEvent) {
-		const plain = event.clipboardData?.getData('text/plain') ?? '';
-		const html = event.clipboardData?.getData('text/html') ?? '';
-		const read = fromHtml(html) ?? fromTsv(plain);
 		event.preventDefault();
-		const { top, left, bottom, right } = this.box;
-		const block = tiled(read, bottom - top + 1, right - left + 1);
-		if (block.length === 0) return;
-		this.#commit(typeBlock(this.#desk(), top, left, block));
-		const head = { row: top + block.length - 1, column: left + (block[0]?.length ?? 1) - 1 };
-		const anchor = { row: top, column: left };
-		this.selection = { active: anchor, anchor, head: moveTo(this.selection, head, this.extent, true).head };
+		const text = (type: string) => event.clipboardData?.getData(type) ?? '';
+		this.#put(pasted(this.#desk(), this.box, { plain: text('text/plain'), html: text('text/html') }));
 	}
 
-	/** What pulling the corner handle to a cell would fill, further down or further right, whichever is more. */
-	fillBox(to: Spot | null): Box | null {
-		if (!to) return null;
-		const { top, left, bottom, right } = this.box;
-		const down = to.row - bottom;
-		const across = Math.min(to.column, typedColumns.length - 1) - right;
-		if (down <= 0 && across <= 0) return null;
-		return down >= across
-			? { top: bottom + 1, left, bottom: to.row, right }
-			: { top, left: right + 1, bottom, right: right + across };
-	}
-
-	/** Fills by the handle: the selection, repeated and stepped, and then selected with what it filled. */
+	/** The corner handle was pulled to a cell. */
 	fillTo(to: Spot) {
-		const filled = this.fillBox(to);
-		if (!filled) return;
-		const { top, left, bottom, right } = this.box;
-		const box = { top, left, bottom: filled.bottom, right: filled.right };
-		const downward = filled.top > bottom;
-		this.#commit(
-			downward
-				? fillDown(this.#desk(), box, bottom - top + 1)
-				: fillRight(this.#desk(), box, right - left + 1)
-		);
-		const anchor = { row: top, column: left };
-		this.selection = { active: anchor, anchor, head: { row: box.bottom, column: box.right } };
+		this.#put(pulled(this.#desk(), this.box, to));
+	}
+
+	#put(put: Put | null) {
+		if (!put) return;
+		this.#commit(put.edits);
+		if (!this.readOnly) this.selection = put.selection;
 	}
 
 	holds(row: number, column: number): boolean {

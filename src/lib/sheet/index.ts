@@ -36,10 +36,11 @@ export {
 	unchanged,
 	type Desk
 } from './table.ts';
-export { clearBox, takeBlock, typeBlock, typeCell } from './typing.ts';
+export { clearBox, takeBlock, typeCell } from './typing.ts';
 export { findNext } from './find.ts';
 export { fillDown, fillRight } from './fill.ts';
-export { fromHtml, fromTsv, tiled, toHtml, toTsv, type Block } from './clipboard.ts';
+export { toHtml, toTsv } from './clipboard.ts';
+export { pasted, pullBox, pulled, type Put } from './putting.ts';
 export { offers, type CourseHints, type Offer } from './suggest.ts';
 export { carriedOver, emptyHistory, inverted, record, redo, undo, type History } from './history.ts';
 export { arrivalDocument, tankName, type Arrival } from './arrival.ts';
