@@ -1,4 +1,11 @@
-import { compare, servicesOf, type Finding, type Plan, type Task, type TaskKind } from '../planner/index.ts';
+import {
+	findingsBetween,
+	servicesOf,
+	type Finding,
+	type Plan,
+	type Task,
+	type TaskKind
+} from '../planner/index.ts';
 import { dayNumber, moveText, type Day, type Run } from '../run/index.ts';
 
 /** Where jobs are put: a day, and an hour `HH:MM` where one is meant. */
@@ -64,7 +71,7 @@ const tooNear: readonly Finding['rule'][] = ['pulse-gap', 'test-after-dose'];
 
 /** What the checks would say to jobs put at an hour, where that forbids it; null where nothing does. */
 export function hourForbidden(before: Plan, tried: Plan): string | null {
-	const { come } = compare(before, tried).findings;
+	const { come } = findingsBetween(before, tried);
 	const grave = come.find(({ severity, rule }) => severity === 'stop' || tooNear.includes(rule));
 	return grave?.message ?? null;
 }

@@ -1,5 +1,5 @@
 import { dayNumber, type Day } from '../run/index.ts';
-import { matter } from './checks/matter.ts';
+import { findingsBetween } from './compare-findings.ts';
 import type { Amount, Finding, PhaseSpan, Plan, Task, TaskKind, TaskState } from './plan.ts';
 
 /** One value in two plans. */
@@ -80,7 +80,7 @@ export function compare(before: Plan, after: Plan): Comparison {
 		}),
 		waterL: rounded(after.supplies.waterL - before.supplies.waterL),
 		medicines: bottles(before, after),
-		findings: findings(before, after)
+		findings: findingsBetween(before, after)
 	};
 }
 
@@ -133,13 +133,4 @@ function bottles({ supplies: from }: Plan, { supplies: to }: Plan): Comparison['
 		const unit = (is ?? was)?.unit;
 		return value === 0 || !unit ? [] : [{ id, value, total: is?.value ?? 0, unit }];
 	});
-}
-
-function findings(before: Plan, after: Plan): Comparison['findings'] {
-	const key = (finding: Finding) => `${finding.severity} ${matter(finding)}`;
-	const [was, is] = [before, after].map(({ findings }) => new Set(findings.map(key)));
-	return {
-		come: after.findings.filter((finding) => !was?.has(key(finding))),
-		gone: before.findings.filter((finding) => !is?.has(key(finding)))
-	};
 }

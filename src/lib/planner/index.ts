@@ -1,5 +1,6 @@
 export { checks } from './checks/index.ts';
 export { compare, isSame, type Both, type Comparison, type PhaseChange, type TaskNote } from './compare.ts';
+export { findingsBetween } from './compare-findings.ts';
 export { compareWords, type ComparisonWords, type Names } from './compare-words.ts';
 export { plan } from './planning.ts';
 export { offerRepairs } from './repair/offer.ts';

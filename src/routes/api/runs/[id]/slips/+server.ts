@@ -27,7 +27,8 @@ export const POST = endpoint(async ({ params, request, locals }: RequestEvent) =
 	if (took.kind === 'no-run') return noRun(params.id);
 	if (took.kind === 'keeper-only')
 		return refusal(403, 'not-allowed', 'This way moves days that were written down: it needs a keeper.');
-	if (took.kind === 'moved-on') return refusal(409, 'moved-on', took.sentence);
+	if (took.kind === 'moved-on')
+		return refusal(409, 'moved-on', `The run has changed since this way was shown. ${took.sentence}`);
 	if (took.kind === 'refused') return refusal(422, 'not-understood', took.sentence);
 	return Response.json({ added: took.added });
 });
