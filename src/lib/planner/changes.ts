@@ -13,8 +13,14 @@ import {
 import { unblock, withLimits, type ChangeLimits } from './change-limits.ts';
 import { LEAST, MOST, type Step } from './change-step.ts';
 
-/** Automatic changes by the key of their service: the share of the volume, and the day their id counts. */
-export type Schedule = ReadonlyMap<number, { fraction: number; natural: number }>;
+/** An automatic change: the share of the volume, and the day its id counts. */
+export interface Change {
+	fraction: number;
+	natural: number;
+}
+
+/** Automatic changes by the key of their service. */
+export type Schedule = ReadonlyMap<number, Change>;
 
 /** Most partial schedules kept at each step; small runs never reach it. */
 const MOST_LABELS = 300;

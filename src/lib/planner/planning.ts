@@ -1,18 +1,13 @@
 import { dayText, readLog, type Run } from '../run/index.ts';
+import { agreed } from './agreed.ts';
+import { askedBefore } from './asked.ts';
 import { findingsOf, type Seen } from './checks/index.ts';
-import { fewestChanges, type Schedule } from './changes.ts';
 import { learnedOf } from './fit/learned.ts';
 import { lessonsOf, type Lessons } from './fit/lessons.ts';
-import { firstDay, march, type March } from './march.ts';
+import { march, type March } from './march.ts';
 import type { Instant, Plan } from './plan.ts';
 import { mixingTasks, suppliesOf } from './supplies.ts';
 import { rank } from './job.ts';
-import { dayOfInstant } from './clock.ts';
-
-const MS_PER_DAY = 86_400_000;
-
-/** The search for changes and the march depend on each other; they agree within a few rounds or the last one stands. */
-const MOST_ROUNDS = 6;
 
 /**
  * The whole plan of a run: tasks, levels, credits, findings. `now` is an instant in ISO 8601; the same run and
@@ -40,42 +35,8 @@ export function planUntaught(run: Run, now: Instant): Plan {
 function settled(run: Run, nowMs: number, lessons: Lessons | null): March | null {
 	const automatic = run.phases.some(({ change }) => change && 'auto' in change);
 	if (!automatic) return march(run, nowMs, new Map(), true, lessons);
-	const past = plannedBefore(run, nowMs);
-	let schedule = past;
-	let walked = march(run, nowMs, schedule, false, lessons);
-	for (let round = 0; walked && round < MOST_ROUNDS; round++) {
-		const next: Schedule = new Map([...past, ...fewestChanges(walked.chances, run.limits)]);
-		if (round > 0 && same(schedule, next)) break;
-		schedule = next;
-		walked = march(run, nowMs, schedule, true, lessons);
-	}
-	return walked;
-}
-
-/** The automatic changes the plan asked for before its log began: what an entry without litres refers to. */
-function plannedBefore(run: Run, nowMs: number): Schedule {
-	const begins = firstDay(run, nowMs);
-	if (begins === null || (begins - 1) * MS_PER_DAY > nowMs) return new Map();
-	const outset = { ...run, log: [] };
-	let schedule: Schedule = new Map();
-	let walked = march(outset, -Infinity, schedule, false);
-	for (let round = 0; walked && round < MOST_ROUNDS; round++) {
-		const next = fewestChanges(walked.chances, run.limits);
-		if (same(schedule, next)) break;
-		schedule = next;
-		walked = march(outset, -Infinity, schedule, false);
-	}
-	const today = dayOfInstant(run.timeZone, nowMs);
-	return new Map([...schedule].filter(([key]) => key < today + 1));
-}
-
-function same(a: Schedule, b: Schedule): boolean {
-	if (a.size !== b.size) return false;
-	for (const [day, { fraction, natural }] of a) {
-		const other = b.get(day);
-		if (!other || other.fraction !== fraction || other.natural !== natural) return false;
-	}
-	return true;
+	const past = askedBefore(run, nowMs, lessons !== null);
+	return agreed(run, nowMs, lessons, past).walked;
 }
 
 function withFindings(run: Run, nowMs: number, walked: March | null): Plan {
