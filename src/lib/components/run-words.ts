@@ -34,7 +34,8 @@ export function creditOf(run: Run, plan: Plan): { name: string; days: number; as
 		const phase = run.phases.find(({ id }) => id === span.id);
 		const asked = phase?.lasts && 'days' in phase.lasts ? phase.lasts.days : 0;
 		if (span.creditedDays === undefined || !phase || !asked) continue;
-		const earned = span.creditedSoFar ?? 0;
+		// a part of a day does not count yet; sums of hours may fall short of a whole one by a rounding
+		const earned = Math.floor((span.creditedSoFar ?? 0) + 1e-6);
 		const active = run.medicines.find(({ id }) => id === phase.medicine)?.active;
 		return { name: active ? labels[active].name : 'Salinity', days: earned, asked };
 	}

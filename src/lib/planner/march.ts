@@ -57,6 +57,8 @@ export function march(
 			believe(walk, service.atMs);
 			const carry = carryOver(walk, before, service);
 			arrive(walk, before, service, bench);
+			// a hold that is full ends here: what it earned up to now is known before it leaves
+			if (service.atMs < nowMs) earnedSoFar(walk);
 			if (service.slot === 0) turnOver(stage, service);
 			const found = find(walk, service);
 			const outlook = serve(walk, bench, service, history, nextMs(service, services, ofDay));

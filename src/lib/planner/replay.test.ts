@@ -162,6 +162,14 @@ describe('the log', () => {
 		expect(withLog([...asPlanned(9), wrong, gone], now)).toEqual(withLog(asPlanned(9), now));
 	});
 
+	it('a hold that is over has all its days on the record', () => {
+		const copper = untouched.phases.find(({ id }) => id === 'copper');
+		const over = untouched.tasks.filter(({ date }) => date <= (copper?.to ?? '')).at(-1);
+		const days = (Date.parse(`${over?.date}`) - Date.parse(day(0))) / 86_400_000 + 3;
+		const later = withLog(asPlanned(days), at(days - 1, '22:00'));
+		expect(later.phases.find(({ id }) => id === 'copper')?.creditedSoFar).toBeCloseTo(28, 6);
+	});
+
 	it('a reading below the floor withdraws credit, and fish that join restart it', () => {
 		const now = at(12, '22:00');
 		const release = (plan: Plan) => plan.release ?? '';
