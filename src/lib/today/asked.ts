@@ -41,7 +41,7 @@ export function waterFor({ plan, nowMs }: Pick<Asking, 'plan' | 'nowMs'>, task: 
 export function askOf(asking: Asking, task: Task, what: string): Ask {
 	const { run, plan } = asking;
 	const water = waterFor(asking, task);
-	const bottle = bottlesOf(run).find(({ id, measuredAs }) => id === what || measuredAs === what) ?? null;
+	const bottle = bottleOf(run, what);
 	const phases = phasesOn(run, plan, task.date);
 	const hold = bottle && phases.find(({ kind, medicine }) => kind === 'hold' && medicine === bottle.id);
 	const wash = bottle && phases.find(({ kind, medicine }) => kind === 'washout' && medicine === bottle.id);
@@ -77,6 +77,13 @@ function phasesOn(run: Run, plan: Plan, day: string): Phase[] {
 	);
 	return run.phases.filter(({ id }) => open.has(id));
 }
+
+/** What a sample of the plan says of a thing that is measured; null: nothing. */
+export const forecastIn = (run: Run, water: Sample, what: string): number | null =>
+	forecastOf(water, what, bottleOf(run, what));
+
+const bottleOf = (run: Run, what: string) =>
+	bottlesOf(run).find(({ id, measuredAs }) => id === what || measuredAs === what) ?? null;
 
 function forecastOf(water: Sample, what: string, bottle: Bottle | null): number | null {
 	if (bottle) return water.medicinesMgPerL[bottle.id] ?? null;

@@ -13,8 +13,10 @@ import {
 } from '../planner/index.ts';
 import type { Fact, Run } from '../run/index.ts';
 import type { Ask } from './ask.ts';
-import { askOf, type Asking } from './asked.ts';
+import { askOf, forecastIn, type Asking } from './asked.ts';
 import { lineOf, type LoggedLine } from './logged.ts';
+
+const MS_PER_SECOND = 1000;
 
 /** A finding as one sentence beside a job or a tank. */
 export type Said = Pick<Finding, 'rule' | 'severity' | 'message' | 'because' | 'source'>;
@@ -89,23 +91,46 @@ export function rowsOf(asking: Asking, task: Task, facts: readonly Fact[]): JobR
 		...(fraction === undefined ? {} : { fraction })
 	};
 	if (kind !== 'test') return [row];
-	return (task.what ?? []).map((what, n) => testRow(asking, row, task, what, n));
+	return (task.what ?? []).map((what, n) => testRow(asking, row, task, what, n, facts));
 }
 
-function testRow(asking: Asking, row: JobRow, task: Task, what: string, n: number): JobRow {
+function testRow(
+	asking: Asking,
+	row: JobRow,
+	task: Task,
+	what: string,
+	n: number,
+	facts: readonly Fact[]
+): JobRow {
 	const several = (task.what ?? []).length;
 	const ask = askOf(asking, task, what);
 	return {
 		...row,
 		key: several > 1 ? `${task.id}#${what}` : task.id,
 		text: `Test ${measurableName[what] ?? ask.name.toLowerCase()}`,
-		line: expectation(ask),
+		line: expectation({ ...ask, forecast: forecastBefore(asking, facts, task, what) ?? ask.forecast }),
 		minutes: row.minutes / several,
 		findings: n === 0 ? row.findings : [],
 		ask,
 		// one entry may answer the whole test; a reading answers its own line
-		logged: row.logged.filter((line) => line.what === undefined || line.what === what)
+		logged: row.logged
+			.filter((line) => line.what === undefined || line.what === what)
+			.map((line) => (line.kind === 'reading' ? { ...line, says: `${line.says} ${ask.unit}`.trim() } : line))
 	};
+}
+
+/** What was expected of a thing that has been read: the plan's word before the reading, not after it. */
+function forecastBefore(
+	{ run, plan }: Asking,
+	facts: readonly Fact[],
+	task: Task,
+	what: string
+): number | null {
+	const read = facts.findLast(
+		(fact) => fact.kind === 'reading' && fact.task === task.id && fact.what === what
+	);
+	const found = read && plan.levels.find(({ at }) => Math.abs(Date.parse(at) - read.atMs) < MS_PER_SECOND);
+	return found ? forecastIn(run, found, what) : null;
 }
 
 /** `Forecast 0.17 · keep 0.15–0.20`. */

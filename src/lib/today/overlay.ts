@@ -147,8 +147,16 @@ function amendedBy(row: ShownRow, rows: readonly ShownRow[]): ShownRow {
 	return { ...row, ...withAmount(row, dose.now), amended: 'By the reading just taken.' };
 }
 
-function withAmount(row: JobRow, amount: Amount | null): Pick<JobRow, 'amount' | 'amountText' | 'text'> {
+/** The rise in the line belongs to the amount that was planned, and goes with it. */
+function withAmount(
+	row: JobRow,
+	amount: Amount | null
+): Pick<JobRow, 'amount' | 'amountText' | 'text' | 'line'> {
 	const shown = amount ? amountText(amount) : '';
 	const bare = row.amountText ? row.text.replace(row.amountText, '').replace(/\s+/g, ' ').trim() : row.text;
-	return { amount, amountText: shown, text: shown ? `${bare} ${shown}` : bare };
+	const line = row.line
+		.split(' · ')
+		.filter((part) => !/^[\d.]+ to [\d.]+ /.test(part))
+		.join(' · ');
+	return { amount, amountText: shown, text: shown ? `${bare} ${shown}` : bare, line };
 }

@@ -233,8 +233,16 @@ describe('what a device knows before the plan does', () => {
 		const rows = shown(low).rows;
 		expect(rows[0]?.verdict?.dose?.now).toEqual({ value: 1.6, unit: 'mL' });
 		expect(dose(rows)).toMatchObject({ text: 'Ionic copper 1.6 mL', amended: 'By the reading just taken.' });
+		// the rise was figured for another amount
+		expect(dose(rows)?.line).not.toContain(' to ');
 		const again = tankOf('2027-02-05T08:32:00Z', document({ log: [...entries(held), low] }));
 		expect(again.rows.find(({ kind }) => kind === 'dose')?.text).toBe('Ionic copper 1.6 mL');
+		// beside what was read stands what was expected before it, and its unit
+		expect(again.rows[0]).toMatchObject({
+			line: tank.rows[0]?.line,
+			logged: [{ says: '0.12 mg/L' }]
+		});
+		expect(tank.rows[0]?.line).toContain('Forecast 0.17 mg/L');
 	});
 
 	test('law: for any reading the dose shown at once is the dose of the plan marched again', () => {
