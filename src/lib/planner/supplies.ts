@@ -7,13 +7,13 @@ const renewing: readonly TaskKind[] = ['change', 'washout', 'transfer'];
 
 /** What the whole run uses up: new water for changes and moves, and each medicine out of its bottle. */
 export function suppliesOf(run: Run, plan: Pick<Plan, 'tasks'>): Supplies {
-	const water = plan.tasks.filter(({ kind }) => renewing.includes(kind));
+	// what was given up is not used
+	const used = plan.tasks.filter(({ state }) => state !== 'missed');
+	const water = used.filter(({ kind }) => renewing.includes(kind));
 	return {
 		waterL: water.reduce((litres, { amount }) => litres + (amount?.value ?? 0), 0),
 		medicines: run.medicines.flatMap(({ id }) => {
-			const given = plan.tasks.filter(
-				({ medicine, amount }) => medicine === id && amount && amount.unit !== 'L'
-			);
+			const given = used.filter(({ medicine, amount }) => medicine === id && amount && amount.unit !== 'L');
 			const unit = given[0]?.amount?.unit;
 			return unit
 				? [{ id, value: given.reduce((sum, { amount }) => sum + (amount?.value ?? 0), 0), unit }]

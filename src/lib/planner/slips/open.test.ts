@@ -72,8 +72,9 @@ describe('the second dose of a pair at 26 °C, where eggs have hatched by day 7 
 		const restart = way(slip, 'restart')?.comparison;
 		// doses on the 14th and the 21st, watch from the 22nd instead of the 14th
 		expect(restart?.release.daysLater).toBe(8);
-		expect(restart?.medicines).toEqual([{ id: 'pz', value: 500, total: 1000, unit: 'mg' }]);
-		expect(restart && compareWords(restart).medicines).toEqual(['pz 500 mg more, 1000 mg in all']);
+		// 250 mg given, 250 given up, two new doses: three instead of the two of the plan
+		expect(restart?.medicines).toEqual([{ id: 'pz', value: 250, total: 750, unit: 'mg' }]);
+		expect(restart && compareWords(restart).medicines).toEqual(['pz 250 mg more, 750 mg in all']);
 	});
 
 	it('of three, comes before the third may hatch, so the third moves along', () => {
