@@ -101,10 +101,13 @@ export function settleOpen(walk: Walk, bench: Bench, nowMs: number): void {
 /** What a reading of the same service still changes. */
 const asReading: readonly Job['kind'][] = ['dose', 'washout'];
 
-/** What a reading leaves nothing to wash out for is nobody's work any more. */
+/** Of a wash-out, what a reading may take off the list: the change, and taking the carbon out. */
+const mayFall: readonly Job['kind'][] = ['washout', 'equipment'];
+
+/** What a reading leaves nothing to wash out for is nobody's work any more, nor is what would end a wash-out that goes on. */
 export function withdraw(walk: Walk, atMs: number): void {
 	for (const { task, job, service } of [...walk.due.values()])
-		if (task.kind === 'washout' && task.state === 'open' && atMs - service.atMs <= STILL_TODAY_MS)
+		if (mayFall.includes(task.kind) && task.state === 'open' && atMs - service.atMs <= STILL_TODAY_MS)
 			if (!job.act(walk.forecast, walk.newWater())) drop(walk, task);
 }
 

@@ -43,8 +43,13 @@ export const washout: PhaseKindRow = {
 				// clear on its first day: carbon would go in and out at once
 				if (service.day === from && service.slot === 0 && !last)
 					jobs.push(...absorbers(phase).map((what) => absorber(phase, what, true, dayOf(service, from))));
+				// as long as the kit shows some of it, what takes it out stays in
+				const goesOn = () => untilClear && (!isGone(at) || kitShows(at));
 				if (last && service.day > from)
-					jobs.push(...absorbers(phase).map((what) => absorber(phase, what, false, dayOf(service, from))));
+					for (const what of absorbers(phase)) {
+						const out = absorber(phase, what, false, dayOf(service, from));
+						jobs.push({ ...out, act: (...water) => (goesOn() ? null : out.act(...water)) });
+					}
 				return jobs;
 			},
 			stuck: (service) => untilClear && clearOn === null && service.day - from > FRUITLESS_DAYS,
