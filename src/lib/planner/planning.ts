@@ -5,7 +5,7 @@ import { findingsOf, type Seen } from './checks/index.ts';
 import { learnedOf } from './fit/learned.ts';
 import { lessonsOf, type Lessons } from './fit/lessons.ts';
 import { march, type March } from './march.ts';
-import type { Instant, Plan } from './plan.ts';
+import type { Instant, Plan, Task } from './plan.ts';
 import { mixingTasks, suppliesOf } from './supplies.ts';
 import { rank } from './job.ts';
 
@@ -64,10 +64,17 @@ function withFindings(run: Run, nowMs: number, walked: March | null): Plan {
 const releaseDay = ({ tasks }: Plan) => tasks.find(({ kind }) => kind === 'release')?.date ?? null;
 
 function inOrder(run: Run, { walk }: March): Plan['tasks'] {
+	const row = new Map(run.phases.map(({ id }, i) => [id, i]));
+	// a job that was figured anew comes last in the walk; in its service it stands where its row of the sheet does
+	const place = ({ task, i }: { task: Task; i: number }) => (row.get(task.phase) ?? row.size) + i * 1e-6;
 	return [...walk.tasks, ...mixingTasks(run, walk.tasks, dayText(walk.begins))]
 		.map((task, i) => ({ task, i }))
 		.sort((a, b) =>
-			a.task.at < b.task.at ? -1 : a.task.at > b.task.at ? 1 : rank(a.task) - rank(b.task) || a.i - b.i
+			a.task.at < b.task.at
+				? -1
+				: a.task.at > b.task.at
+					? 1
+					: rank(a.task) - rank(b.task) || place(a) - place(b)
 		)
 		.map(({ task }) => task);
 }
