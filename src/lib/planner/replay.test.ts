@@ -162,6 +162,17 @@ describe('the log', () => {
 		expect(withLog([...asPlanned(9), wrong, gone], now)).toEqual(withLog(asPlanned(9), now));
 	});
 
+	it('what was given up is not counted among what the run uses up', () => {
+		const gone = withLog(
+			[...asPlanned(3), { id: 'm', at: at(3, '09:00'), kind: 'missed', task: 'copper/dose/1' }],
+			at(3, '22:00')
+		);
+		const copper = gone.tasks.filter(({ medicine, state }) => medicine === 'cu' && state !== 'missed');
+		const used = copper.reduce((sum, { amount }) => sum + (amount?.value ?? 0), 0);
+		expect(task(gone, 'copper/dose/1')).toMatchObject({ state: 'missed', amount: { value: 5 } });
+		expect(gone.supplies.medicines.find(({ id }) => id === 'cu')?.value).toBeCloseTo(used, 9);
+	});
+
 	it('a hold that is over has all its days on the record', () => {
 		const copper = untouched.phases.find(({ id }) => id === 'copper');
 		const over = untouched.tasks.filter(({ date }) => date <= (copper?.to ?? '')).at(-1);
@@ -232,6 +243,12 @@ describe('the log', () => {
 			const shown = on([...asPlanned(last), read(last, '0.03')], last, '08:10');
 			expect(washes(shown, last)).toEqual([`${day(last)} Wash out 56 L open`]);
 			expect(endOf(shown)).toBe(day(last + 1));
+			// what takes it out stays in: not today any more, and the day after nobody has missed it
+			const carbon = (plan: Plan) => plan.tasks.filter(({ text }) => text === 'Take the carbon out');
+			expect(carbon(on(asPlanned(last), last, '08:01')).map(({ date }) => date)).toEqual([day(last)]);
+			expect(carbon(shown).map(({ date }) => date)).toEqual([day(last + 1)]);
+			const next = on([...asPlanned(last), read(last, '0.03')], last + 1, '07:00');
+			expect(carbon(next).map(({ date }) => date)).not.toContain(day(last));
 		});
 
 		it('the reading of none after it ends the wash-out, with nothing left to wash out', () => {
