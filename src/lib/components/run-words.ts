@@ -1,6 +1,6 @@
 import { labels } from '$lib/formulary';
 import type { Plan } from '$lib/planner';
-import type { Run } from '$lib/run';
+import { presentLots, type Run } from '$lib/run';
 import { displayIn, type UnitSystem } from '$lib/units';
 
 const figure = (value: number) => String(Number(value.toFixed(1)));
@@ -12,9 +12,10 @@ const litresIn = (system: UnitSystem, litres: number) =>
 /** The tank and what swims in it, in one line; what is not known is left out. */
 export function tankLine(run: Run, system: UnitSystem): string {
 	const { tank } = run;
-	const fish = run.lots.reduce((sum, lot) => sum + lot.count, 0);
-	const mass = run.lots.every(({ massG }) => massG !== null)
-		? run.lots.reduce((sum, lot) => sum + (lot.massG ?? 0), 0)
+	const lots = presentLots(run);
+	const fish = lots.reduce((sum, lot) => sum + lot.count, 0);
+	const mass = lots.every(({ massG }) => massG !== null)
+		? lots.reduce((sum, lot) => sum + (lot.massG ?? 0), 0)
 		: 0;
 	return [
 		tank.name ? `Tank ${tank.name}` : '',

@@ -15,6 +15,7 @@ export { dayNumber, dayOf, dayText, isDay, weekday } from './days.ts';
 export { readLog, type Choice, type Correction, type Fact, type LogEntry, type LoggedAmount } from './log.ts';
 export { bagForms, type Bag, type BagForm } from './log-bag.ts';
 export { countedOf } from './medicine-reader.ts';
+export { presentLots } from './present.ts';
 export { runIdOf } from './run-id.ts';
 export {
 	canonicalCell,

@@ -7,7 +7,16 @@ import {
 	type Plan,
 	type Task
 } from '../planner/index.ts';
-import { dayNumber, dayText, readLog, type Day, type Fact, type Lot, type Run } from '../run/index.ts';
+import {
+	dayNumber,
+	dayText,
+	presentLots,
+	readLog,
+	type Day,
+	type Fact,
+	type Lot,
+	type Run
+} from '../run/index.ts';
 import type { Asking } from './asked.ts';
 import { gravestFirst, isAnswered, rowsOf, said, type JobRow, type Said } from './job-row.ts';
 import { lineOf, type LoggedLine } from './logged.ts';
@@ -157,7 +166,7 @@ export function tankToday({ run, plan }: Planned, now: Instant): TankToday | nul
 		rows,
 		findings: findingsOf(plan, own, date),
 		logged: facts.filter((fact) => isLoose(fact, run, today)).map((fact) => looseLine(run, plan, fact)),
-		lots: run.lots.map((lot) => lotToday(lot, volumeL)),
+		lots: presentLots(run).map((lot) => lotToday(lot, volumeL)),
 		minutes: Math.round(rows.reduce((sum, row) => sum + (isAnswered(row) ? 0 : row.minutes), 0)),
 		next
 	};
