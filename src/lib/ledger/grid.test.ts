@@ -43,6 +43,16 @@ describe('the ledger', () => {
 		expect(ledgerOf(names, Date.parse(now), true).columns.map(({ what }) => what)).toContain('O2');
 	});
 
+	it('shows a dose on the day it was chosen to be given, at whatever hour', () => {
+		const late = named([
+			{ id: '1', at: at('12-01', '07:00'), kind: 'choice', task: 'copper/dose/1', taken: 'now' },
+			{ id: '2', at: at('12-01', '07:05'), kind: 'done', task: 'copper/dose/1', amount: '5.0 mL' }
+		]);
+		const days = ledgerOf(late, Date.parse(now)).rows;
+		const given = days.flatMap(({ day, doses }) => doses.map(({ text, state }) => [day, text, state]));
+		expect(given).toContainEqual(['2026-12-01', 'Ionic copper 5.0 mL', 'done']);
+	});
+
 	it('puts each fact on the service it belongs to', () => {
 		expect(row('11-30')?.doses).toEqual([{ text: 'Ionic copper 5.0 mL', state: 'done', planned: true }]);
 		expect(row('12-01')?.readings.Cu?.map(({ value }) => value)).toEqual([0.08]);
