@@ -22,8 +22,8 @@ export const washout: PhaseKindRow = {
 		let clearOn: number | null = null;
 		let clearSlot = 0;
 		const isGone = (at: Bench) => out.every((b) => at.mostLeft(b) <= clearLevel(phase, b));
-		const kitShows = (at: Bench) =>
-			out.some((b) => at.kitStillShows(b.measuredAs, clearLevel(phase, b), from));
+		const kitShows = (at: Bench, since = from) =>
+			out.some((b) => at.kitStillShows(b.measuredAs, clearLevel(phase, b), since));
 		const isRepeated = phase.change !== undefined && phase.change !== null && 'repeat' in phase.change;
 
 		return {
@@ -43,8 +43,8 @@ export const washout: PhaseKindRow = {
 				// clear on its first day: carbon would go in and out at once
 				if (service.day === from && service.slot === 0 && !last)
 					jobs.push(...absorbers(phase).map((what) => absorber(phase, what, true, dayOf(service, from))));
-				// as long as the kit shows some of it, what takes it out stays in
-				const goesOn = () => untilClear && (!isGone(at) || kitShows(at));
+				// as long as the kit shows some of it on that day, what takes it out stays in
+				const goesOn = () => untilClear && (!isGone(at) || kitShows(at, service.day));
 				if (last && service.day > from)
 					for (const what of absorbers(phase)) {
 						const out = absorber(phase, what, false, dayOf(service, from));
