@@ -20,7 +20,7 @@ test.each(engines)(
 		const store = await freshStore(engine);
 		for (const id of ['a', 'b']) await createRun(store, { id, document: document('UTC'), who: 'ada' });
 		const [a, b] = await plannedRuns(store, now);
-		expect(await plannedRuns(store, '2026-11-26T20:00:50Z')).toEqual([a, b]);
+		expect(await plannedRuns(store, now)).toEqual([a, b]);
 		expect((await plannedRuns(store, now))[0]?.plan).toBe(a?.plan);
 
 		const edits = [{ path: ['phases', 0, 'lasts'], to: '5 d', was: '3 d' }];
@@ -35,11 +35,26 @@ test.each(engines)(
 		expect(logged[0]?.plan).toBe(changed[0]?.plan);
 		expect(logged[1]?.run.log).toHaveLength(1);
 
-		expect((await plannedRuns(store, '2026-11-26T20:01:00Z'))[0]?.plan).not.toBe(changed[0]?.plan);
+		expect((await plannedRuns(store, '2026-11-26T20:01:10Z'))[0]?.plan).not.toBe(changed[0]?.plan);
 		await setDeleted(store, 'a', true, { id: 'd', who: 'ada' });
 		expect((await plannedRuns(store, now)).map(({ stored }) => stored.id)).toEqual(['b']);
 	}
 );
+
+test('each of twenty runs is planned anew once in a minute, and never many of them in one second', async () => {
+	const store = await freshStore('sqlite');
+	for (let n = 0; n < 20; n++) await createRun(store, { id: `t${n}`, document: document('UTC'), who: 'ada' });
+	let before = (await plannedRuns(store, now)).map(({ plan }) => plan);
+	const anew: number[] = [];
+	for (let second = 1; second <= 60; second++) {
+		const at = new Date(Date.parse(now) + second * 1000).toISOString();
+		const plans = (await plannedRuns(store, at)).map(({ plan }) => plan);
+		anew.push(plans.filter((plan, n) => plan !== before[n]).length);
+		before = plans;
+	}
+	expect(anew.reduce((sum, one) => sum + one, 0)).toBe(20);
+	expect(Math.max(...anew)).toBeLessThanOrEqual(4);
+});
 
 test('today is the day in the zone of the run, not in UTC', async () => {
 	const store = await freshStore('sqlite');
