@@ -13,6 +13,12 @@ test('signs that are logged say at once what they may be, what to do first and w
 	await page.locator('html[data-hydrated]').waitFor();
 	await page.getByRole('button', { name: /^Log a look/ }).click();
 	const sheet = page.getByRole('dialog');
+	// a tick made by mistake is taken away; one that stands is never thrown away by saying that there is none
+	const none = sheet.getByRole('button', { name: 'No signs' });
+	await sheet.getByLabel('gold dust').check();
+	await expect(none).toBeDisabled();
+	await sheet.getByLabel('gold dust').uncheck();
+	await expect(none).toBeEnabled();
 	await sheet.getByLabel('gold dust').check();
 	await sheet.getByLabel('into flow').check();
 	await sheet.getByRole('button', { name: 'Log gold dust, into flow' }).click();
