@@ -124,15 +124,19 @@ const boundsOf = (dimension: Dimension): string =>
 		? 'a temperature above absolute zero'
 		: `${expectedFor[dimension]}, zero or more`;
 
-/** `1 d 12 h`: several spans added up. */
+/** `1 d 12 h`: several spans added up, each in a smaller unit than the one before; `5 d35 d` is a slip of the keys. */
 function readSpans(source: string, text: string): Read<Quantity> | null {
 	const parts = source.match(/[\d.,]+ ?[a-z]+/gi);
 	if (!parts || parts.length < 2 || parts.join('').replace(/ /g, '') !== source.replace(/ /g, ''))
 		return null;
 	let days = 0;
+	let unitDays = Infinity;
 	for (const part of parts) {
 		const span = readQuantity(part, 'duration');
 		if (!span.ok) return null;
+		const smaller = convert(1, span.value.unit, 'd', 'duration');
+		if (smaller >= unitDays) return null;
+		unitDays = smaller;
 		days += inUnit(span.value, 'd');
 	}
 	return read({ value: days, unit: 'd', dimension: 'duration', text });

@@ -185,6 +185,9 @@ rows('durations in days', readDurationDays, [
 	['2 weeks', 14],
 	['1 d 12 h', 1.5],
 	['1 h 30 min', 0.0625],
+	// what two slips of the keys leave is not added up
+	['5 d35 d', 'unit'],
+	['12 h 1 d', 'unit'],
 	['5 m', 'unit'],
 	['1 d 12', 'unit']
 ]);
