@@ -33,6 +33,42 @@ test('typing replaces, F2, Enter and a double click edit, Escape restores', asyn
 	await sheet.shows(4, 'starts', 'after 3 + 2 d');
 });
 
+test('an arrow finishes what was typed over a cell, and walks in a text that was opened', async ({
+	page
+}) => {
+	const sheet = await SheetPage.open(page);
+	await sheet.cell(2, 'lasts').click();
+	await sheet.type('5 d');
+	await sheet.press('ArrowUp');
+	await sheet.isAt(1, 'lasts');
+	await sheet.type('35 d');
+	await sheet.press('ArrowRight');
+	await sheet.isAt(1, 'level');
+	await sheet.shows(1, 'lasts', '35 d');
+	await sheet.shows(2, 'lasts', '5 d');
+	// F2 opens the text, at its cell and while it is typed
+	await sheet.cell(1, 'lasts').click();
+	await sheet.press('F2', 'ArrowLeft', 'ArrowLeft', 'ArrowLeft', 'Backspace');
+	await sheet.type('4');
+	await sheet.press('Enter');
+	await sheet.shows(1, 'lasts', '45 d');
+	await sheet.type('6 d');
+	await sheet.press('F2', 'Home');
+	await sheet.type('2');
+	await sheet.press('Enter');
+	await sheet.shows(2, 'lasts', '26 d');
+	// the list that is open is walked, round and round
+	await sheet.cell(4, 'change').click();
+	await sheet.type('50%');
+	const field = sheet.cell(4, 'change').getByRole('combobox');
+	await sheet.press('ArrowUp');
+	await expect(field).toHaveAttribute('aria-activedescendant', 'offer-2');
+	await sheet.press('ArrowDown');
+	await expect(field).not.toHaveAttribute('aria-activedescendant');
+	await sheet.press('ArrowDown', 'Enter');
+	await sheet.shows(4, 'change', '50% daily');
+});
+
 test('a computed cell takes no typing and no paste, and is copied as it reads', async ({ page, context }) => {
 	await context.grantPermissions(['clipboard-read', 'clipboard-write']);
 	const sheet = await SheetPage.open(page);

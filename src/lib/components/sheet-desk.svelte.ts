@@ -1,3 +1,4 @@
+import { flushSync } from 'svelte';
 import type { Edit } from '$lib/run';
 import {
 	actOf,
@@ -31,6 +32,7 @@ import {
 	type Act,
 	type Course,
 	type Desk,
+	type Direction,
 	type Put,
 	type Selection,
 	type Spot
@@ -51,6 +53,8 @@ export class SheetDesk {
 	leftBehind: Spot | null = $state.raw(null);
 	/** text of the cell being typed; null while the grid is walked */
 	draft: string | null = $state(null);
+	/** the text was opened, so arrows walk in it; typed over a cell, they finish it */
+	opened = false;
 	/** Esc was pressed: the next Tab goes on to what follows the sheet */
 	leaving = $state(false);
 	finding = $state(false);
@@ -135,7 +139,9 @@ export class SheetDesk {
 	}
 
 	edit(text = this.textAt(this.active)) {
-		if (typedAt(this.active.column) && !this.readOnly) this.draft = text;
+		if (!typedAt(this.active.column) || this.readOnly) return;
+		this.draft = text;
+		this.opened = true;
 	}
 
 	/** Answers a key of the walked grid; false where the key is not the sheet's. */
@@ -147,8 +153,26 @@ export class SheetDesk {
 			return event.key !== 'Tab';
 		}
 		this.leaving = act.act === 'leave';
+		const { document } = this.#desk();
 		this.#do(act);
+		// the field may have gone with its row: what is typed next, at once, is meant for the sheet
+		if (this.#desk().document !== document) this.takeKeys();
 		return true;
+	}
+
+	/** Answers Ctrl Z and Ctrl Y anywhere on the page but in a field, which undoes its own. */
+	pressAside(event: KeyboardEvent) {
+		const act = actOf(event);
+		const field = (event.target as Element).closest?.('input, textarea, select, dialog');
+		if (event.defaultPrevented || field || (act?.act !== 'undo' && act?.act !== 'redo')) return;
+		event.preventDefault();
+		this.act(act);
+	}
+
+	/** The keys go to the active cell, as it is drawn now. */
+	takeKeys() {
+		flushSync();
+		this.focusActive();
 	}
 
 	#atEnd(way: string): boolean {
@@ -230,8 +254,13 @@ export class SheetDesk {
 		this.#do(act);
 	}
 
-	move(way: 'up' | 'down' | 'left' | 'right') {
+	move(way: Direction) {
 		this.selection = advance(this.selection, way, this.extent);
+	}
+
+	/** To the next cell, out of a selected rectangle too. */
+	step(way: Direction) {
+		this.selection = step(this.selection, way, this.extent);
 	}
 
 	moveRows(by: number) {

@@ -8,11 +8,12 @@ export {
 	moveTo,
 	step,
 	type Box,
+	type Direction,
 	type Extent,
 	type Selection,
 	type Spot
 } from './selection.ts';
-export { actOf, type Act, type KeyPress } from './keys.ts';
+export { actOf, arrows, type Act, type KeyPress } from './keys.ts';
 export {
 	freeId,
 	deleteRows,

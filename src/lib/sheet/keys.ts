@@ -32,7 +32,8 @@ export interface KeyPress {
 	altKey: boolean;
 }
 
-const arrows: Record<string, Direction> = {
+/** The ways of the arrow keys. */
+export const arrows: Record<string, Direction> = {
 	ArrowUp: 'up',
 	ArrowDown: 'down',
 	ArrowLeft: 'left',
