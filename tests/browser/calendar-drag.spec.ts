@@ -30,6 +30,11 @@ test('a change dragged to another day lies there, also after a reload, and goes 
 	await expect(column(calendar, there).locator(`[data-tasks~="${id}"]`)).toBeVisible();
 	await page.getByRole('button', { name: 'Undo' }).click();
 	await expect(column(calendar, day).locator(`[data-tasks~="${id}"]`)).toBeVisible();
+	// right after a drag the keys undo it, wherever it left them
+	await drag(page, taskOf(calendar, id), column(calendar, there));
+	await expect(column(calendar, there).locator(`[data-tasks~="${id}"]`)).toBeVisible();
+	await page.keyboard.press('ControlOrMeta+z');
+	await expect(column(calendar, day).locator(`[data-tasks~="${id}"]`)).toBeVisible();
 });
 
 test('a job moved back to where its row has it leaves nothing written', async ({ page, request }) => {

@@ -145,6 +145,39 @@ test('a page that is left in the moment of an edit still hands it over', async (
 	await expect.poll(lasts).toBe('3 d');
 });
 
+test('keys go on in the sheet after a row went, after a tool was pressed and from anywhere beside', async ({
+	page
+}) => {
+	const sheet = await SheetPage.open(page);
+	await sheet.cell(4, 'lasts').click();
+	await sheet.press('ControlOrMeta+Minus');
+	await sheet.type('7 d');
+	await sheet.press('Enter');
+	await sheet.hasRows(4);
+	await sheet.shows(4, 'lasts', '7 d');
+	await sheet.press('ControlOrMeta+z', 'ControlOrMeta+z');
+	await sheet.hasRows(5);
+
+	await page.getByRole('button', { name: 'Delete', exact: true }).click();
+	await sheet.hasRows(4);
+	await sheet.press('ControlOrMeta+z');
+	await sheet.hasRows(5);
+	// who walks the buttons by key stays there
+	const twice = page.getByRole('button', { name: 'Duplicate' });
+	await twice.focus();
+	await sheet.press('Enter');
+	await sheet.hasRows(6);
+	await expect(twice).toBeFocused();
+	await sheet.press('ControlOrMeta+z');
+	await sheet.hasRows(5);
+	// a field beside the sheet undoes its own text
+	await page.getByRole('button', { name: 'Redo' }).click();
+	await sheet.hasRows(6);
+	await page.getByRole('searchbox', { name: 'Find in the sheet' }).fill('copper');
+	await sheet.press('ControlOrMeta+z');
+	await sheet.hasRows(6);
+});
+
 test('find goes from cell to cell and gives the keys back', async ({ page }) => {
 	const sheet = await SheetPage.open(page);
 	await sheet.cell(1, 'kind').click();

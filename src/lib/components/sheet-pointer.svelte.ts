@@ -1,4 +1,3 @@
-import { flushSync } from 'svelte';
 import { columns } from '$lib/sheet';
 import type { SheetDesk } from './sheet-desk.svelte';
 
@@ -16,12 +15,6 @@ export class SheetPointer {
 		this.#sheet = sheet;
 	}
 
-	/** The keys that follow a press at once must find the focus in the new cell. */
-	#settle() {
-		flushSync();
-		this.#sheet.focusActive();
-	}
-
 	cellDown(event: PointerEvent, row: number, column: number) {
 		const sheet = this.#sheet;
 		if (event.button !== 0) return;
@@ -29,7 +22,8 @@ export class SheetPointer {
 		if (here && sheet.draft !== null) return;
 		sheet.select({ row, column }, event.shiftKey);
 		this.#drags = 'box';
-		this.#settle();
+		// the keys that follow a press at once must find the focus in the new cell
+		this.#sheet.takeKeys();
 		event.preventDefault();
 	}
 
@@ -46,7 +40,7 @@ export class SheetPointer {
 		if (!inside || event.shiftKey) sheet.selectRows(row, event.shiftKey);
 		this.#drags = 'rows';
 		this.drop = -1;
-		this.#settle();
+		this.#sheet.takeKeys();
 		event.preventDefault();
 	}
 
@@ -57,7 +51,7 @@ export class SheetPointer {
 	columnDown(event: PointerEvent, column: number) {
 		if (event.button !== 0) return;
 		this.#sheet.selectColumns(column, event.shiftKey);
-		this.#settle();
+		this.#sheet.takeKeys();
 		event.preventDefault();
 	}
 
