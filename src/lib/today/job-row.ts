@@ -119,14 +119,14 @@ function testRow(
 	};
 }
 
-/** What was expected of a thing that has been read: the plan's word before the reading, not after it. */
+/** What was expected of a thing that has been read: the plan’s word before the first reading, not after it. */
 function forecastBefore(
 	{ run, plan }: Asking,
 	facts: readonly Fact[],
 	task: Task,
 	what: string
 ): number | null {
-	const read = facts.findLast(
+	const read = facts.find(
 		(fact) => fact.kind === 'reading' && fact.task === task.id && fact.what === what
 	);
 	const found = read && plan.levels.find(({ at }) => Math.abs(Date.parse(at) - read.atMs) < MS_PER_SECOND);

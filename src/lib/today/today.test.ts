@@ -243,6 +243,10 @@ describe('what a device knows before the plan does', () => {
 			logged: [{ says: '0.12 mg/L' }]
 		});
 		expect(tank.rows[0]?.line).toContain('Forecast 0.17 mg/L');
+		// read a second time, it is still the word from before both
+		const twice = { ...low, id: 'low-again', at: '2027-02-05T08:31:30Z' };
+		const after = tankOf('2027-02-05T08:32:00Z', document({ log: [...entries(held), low, twice] }));
+		expect(after.rows[0]?.line).toBe(tank.rows[0]?.line);
 	});
 
 	test('law: for any reading the dose shown at once is the dose of the plan marched again', () => {
