@@ -126,9 +126,7 @@ function forecastBefore(
 	task: Task,
 	what: string
 ): number | null {
-	const read = facts.find(
-		(fact) => fact.kind === 'reading' && fact.task === task.id && fact.what === what
-	);
+	const read = facts.find((fact) => fact.kind === 'reading' && fact.task === task.id && fact.what === what);
 	const found = read && plan.levels.find(({ at }) => Math.abs(Date.parse(at) - read.atMs) < MS_PER_SECOND);
 	return found ? forecastIn(run, found, what) : null;
 }
