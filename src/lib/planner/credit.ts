@@ -25,6 +25,8 @@ export function creditLedger(rule: CreditRule) {
 	let earned: Earned[] = [];
 	let inside: number | null = null;
 	let unbrokenSince: number | null = null;
+	let low: number | null = null;
+	let brokenFrom: number | null = null;
 
 	const sum = () => earned.reduce((days, e) => days + e.days, 0);
 	const broken = (lowest: number, days: number, wall: number) => {
@@ -39,7 +41,14 @@ export function creditLedger(rule: CreditRule) {
 	return {
 		/** an interval that began at `wall` has passed */
 		passed(wall: number, days: number, lowest: number, lastTest: number | null): void {
-			if (lowest < rule.floor) return broken(lowest, days, wall + days);
+			if (lowest < rule.floor) {
+				// it may have begun right after the last reading inside, and goes on until an interval is inside again
+				brokenFrom ??= Math.max(wall, inside ?? wall);
+				// a low reading has judged its own break already
+				if (low !== null && low >= wall) return;
+				return broken(lowest, wall + days - brokenFrom, wall + days);
+			}
+			brokenFrom = null;
 			const vouched =
 				rule.testWithinDays === null ||
 				(lastTest !== null && wall - lastTest <= rule.testWithinDays + ROUNDING_DAYS);
@@ -50,6 +59,7 @@ export function creditLedger(rule: CreditRule) {
 				inside = wall;
 				return;
 			}
+			low = wall;
 			const since = inside ?? -Infinity;
 			const out = wall - Math.max(since, earned[0]?.wall ?? wall);
 			broken(value, out, wall);

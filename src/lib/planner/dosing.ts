@@ -47,7 +47,7 @@ export function doseJob(wish: DoseWish): Job {
 
 function room({ bottle, bench, ceiling }: DoseWish, water: Forecast): number {
 	const free = ceiling === null ? Infinity : ceiling - mostOf(water, bottle);
-	return Math.min(free, bench.unconfirmedRoom(bottle) ?? Infinity);
+	return Math.min(free, bench.unconfirmedRoom(bottle, water) ?? Infinity);
 }
 
 function spare(wish: DoseWish): null {
@@ -75,13 +75,22 @@ function give(wish: DoseWish, water: Forecast, raise: number): Deed | null {
 		words: () => ({
 			text: amount ? `${bottle.row.name} ${amountText(amount)}` : `${bottle.row.name}: no amount, ${missing}`,
 			because: amount
-				? `${wish.because(from, to)} ${howToGive(bottle, amount)}`
+				? [wish.because(from, to), ...unsure(wish, water), howToGive(bottle, amount)].join(' ')
 				: `From ${levelText(bottle, from)} to ${levelText(bottle, to)} is wanted, but ${missing}.`,
 			medicine: bottle.id,
 			...(amount ? { raises: { from, to, unit: bottle.row.unit } } : {}),
 			cautions: [...bottle.row.cautions]
 		})
 	};
+}
+
+/** Said where a low reading that nobody has confirmed holds the dose back. */
+function unsure({ bench, bottle }: DoseWish, water: Forecast): string[] {
+	const room = bench.unconfirmedRoom(bottle, water);
+	if (room === null) return [];
+	return [
+		'The low reading is not confirmed: no more than this now, test again tonight, and the rest once a second reading agrees.'
+	];
 }
 
 /** How it gets into the water: what dissolves badly is stirred up in enough of it, the rest as its row says. */

@@ -64,7 +64,10 @@ function judge(walk: Walk, bottle: Bottle, { value, task }: Reading): void {
 			? `the reading of ${value} ${bottle.row.unit} is ${above ? `above the ceiling of ${bottle.ceiling}` : `far from the forecast of ${Number(forecast.toPrecision(2))}`}`
 			: null;
 	const low = value < floor && forecast >= floor;
-	doubt.unconfirmed = low && doubt.unconfirmed === null ? forecast : null;
+	doubt.unconfirmed =
+		low && doubt.unconfirmed === null
+			? { read: value, forecast, volumeL: walk.forecast.central.volumeL }
+			: null;
 }
 
 /** Where both are clear, a kit that shows none and a forecast of next to nothing agree. */

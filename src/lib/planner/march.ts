@@ -1,5 +1,5 @@
 import { dayNumber, dayText, readLog, type Phase, type Run } from '../run/index.ts';
-import { choicesAhead, historyOf, replayUntil, type History } from './replay.ts';
+import { choicesAhead, historyOf, replayEarly, replayUntil, type History } from './replay.ts';
 import { carryOver, closeChance, find, type Chance } from './chance.ts';
 import type { Schedule } from './changes.ts';
 import { dayOfInstant, momentKey, servicesOf, type Service } from './clock.ts';
@@ -63,6 +63,12 @@ export function march(
 			const found = find(walk, service);
 			const outlook = serve(walk, bench, service, history, nextMs(service, services, ofDay));
 			const future = service.atMs >= nowMs;
+			if (future) {
+				replayEarly(walk, history, service, bench);
+				settleOpen(walk, bench, nowMs);
+			}
+			walk.startInterval();
+			walk.sample('after', service.date);
 			chances.push(closeChance(walk, service, { carry, found, outlook, away: bench.away(day), future }));
 			before = service;
 		}

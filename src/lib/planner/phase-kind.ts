@@ -3,6 +3,7 @@ import type { Bottle } from './bottle.ts';
 import type { Service } from './clock.ts';
 import type { Job } from './job.ts';
 import type { TaskKind } from './plan.ts';
+import type { Forecast } from './tank-water.ts';
 
 /** What has passed between two services, told to every active phase at the second one. */
 export interface Interval {
@@ -35,7 +36,7 @@ export interface Bench {
 	/** the last test of this thing was a logged reading above this level, at or after the wall-clock day `since` */
 	kitStillShows(what: string, above: number, since: number): boolean;
 	/** the most a dose may raise this medicine after an unconfirmed low reading; null: no such bound */
-	unconfirmedRoom(bottle: Bottle): number | null;
+	unconfirmedRoom(bottle: Bottle, water: Forecast): number | null;
 	/** why no dose of this medicine may be figured now; null: it may */
 	withheld(bottle: Bottle): string | null;
 }

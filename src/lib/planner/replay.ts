@@ -62,13 +62,31 @@ export function replayUntil(walk: Walk, history: History, service: Service | nul
 		if (!entry || entry.atMs > history.nowMs) return;
 		if (service && entry.atMs >= service.atMs) return;
 		if (service && waitsFor(entry, walk, service)) return;
-		replay(walk, entry, bench, {
-			next: service,
-			current: service === null || service.atMs >= history.nowMs,
-			answered: 'task' in entry && entry.task !== undefined && history.answered.has(entry.task)
-		});
-		if (history.lessons && entry.kind === 'reading') learn(walk, history.lessons, entry);
+		retell(walk, entry, history, service, bench);
 	}
+}
+
+/**
+ * What was logged before the written hour of the service it belongs to, once that service has made its jobs due: it is
+ * done there, once. A choice is about the service after it.
+ */
+export function replayEarly(walk: Walk, history: History, service: Service, bench: Bench): void {
+	if (service.atMs < history.nowMs) return;
+	for (; history.next < history.entries.length; history.next++) {
+		const entry = history.entries[history.next];
+		if (!entry || entry.atMs > history.nowMs || entry.kind === 'choice') return;
+		if (waitsFor(entry, walk, service)) return;
+		retell(walk, entry, history, service, bench);
+	}
+}
+
+function retell(walk: Walk, entry: Fact, history: History, next: Service | null, bench: Bench): void {
+	replay(walk, entry, bench, {
+		next,
+		current: next === null || next.atMs >= history.nowMs,
+		answered: 'task' in entry && entry.task !== undefined && history.answered.has(entry.task)
+	});
+	if (history.lessons && entry.kind === 'reading') learn(walk, history.lessons, entry);
 }
 
 /** How long the jobs of one service may take and still be that service (judgment, no source). */

@@ -20,9 +20,6 @@ export interface Outlook {
  * the log does it, or, for the latest one, it is taken as done where nothing is logged yet.
  */
 export function serve(walk: Walk, bench: Bench, service: Service, history: History, nextMs: number): Outlook {
-	const passed = service.atMs < history.nowMs;
-	const latest = passed && nextMs >= history.nowMs;
-	const logged = (history.entries[history.next]?.atMs ?? Infinity) <= history.nowMs;
 	const outlook: Outlook = { effects: [], fixed: 0 };
 	walk.sample('before', service.date);
 	let planned: Forecast = walk.forecast;
@@ -31,6 +28,10 @@ export function serve(walk: Walk, bench: Bench, service: Service, history: Histo
 		...walk.active.flatMap(({ machine }) => machine.due(service, bench)),
 		...[...walk.active, ...walk.lingering].flatMap(({ machine }) => machine.again?.(service, bench) ?? [])
 	]);
+	const by = service.atMs < history.nowMs;
+	const logged = by ? entryWaits(history) : begunEarly(history, jobs);
+	const passed = by || logged;
+	const latest = passed && nextMs >= history.nowMs;
 	for (const job of jobs) {
 		const deed = agreeing(walk, job, job.act(planned, walk.newWater()), passed);
 		const waits = latest && logged && !history.answered.has(idOf(job));
@@ -41,7 +42,7 @@ export function serve(walk: Walk, bench: Bench, service: Service, history: Histo
 		noteOutlook(outlook, job, deed, bench.plannedChange(service) !== null);
 		const answered = history.answered.has(idOf(job));
 		const read = walk.readTasks.has(idOf(job));
-		const task = taskOf(walk, job, deed, service, read ? 'done' : passed ? 'open' : 'planned');
+		const task = taskOf(walk, job, deed, service, read ? 'done' : unread(service, history.nowMs));
 		// what waited comes again under its number, and stands in one place
 		const waiting = walk.due.get(task.id);
 		if (waiting?.task.state === 'open') drop(walk, waiting.task);
@@ -52,10 +53,20 @@ export function serve(walk: Walk, bench: Bench, service: Service, history: Histo
 		else if (!latest && (history.answeredAt.get(task.id) ?? Infinity) >= nextMs) walk.doubt(due);
 		list(walk, task);
 	}
-	walk.startInterval();
-	walk.sample('after', service.date);
 	return outlook;
 }
+
+const entryWaits = ({ entries, next, nowMs }: History): boolean => (entries[next]?.atMs ?? Infinity) <= nowMs;
+
+/** Work that was logged before its written hour has begun the service: the log does it, as in one that has passed. */
+function begunEarly(history: History, jobs: readonly Job[]): boolean {
+	const entry = history.entries[history.next];
+	if (!entry || !entryWaits(history) || !('task' in entry)) return false;
+	return jobs.some((job) => idOf(job) === entry.task);
+}
+
+/** What nobody has answered for: still to come, or open once its written hour has passed. */
+const unread = ({ atMs }: Service, nowMs: number): TaskState => (atMs < nowMs ? 'open' : 'planned');
 
 /** A job counts as done: what it does to the water, and what it tells the phase and the tests. */
 function happen(walk: Walk, { job, deed, service }: Due): void {
@@ -64,10 +75,18 @@ function happen(walk: Walk, { job, deed, service }: Due): void {
 	if (job.kind === 'release') for (const stock of walk.stock) stock.count = 0;
 	if (job.equipment) walk.equip(job.equipment.what, job.equipment.on);
 	for (const what of job.what ?? []) {
+		// the reading that answered this test before its hour is one look, not two
+		if (readEarly(walk, job, what, service)) continue;
 		walk.lastTest.set(what, service.wall);
 		// a planned test counts as agreeing: what one low reading left in doubt is settled by it
 		for (const bottle of walk.bottles) if (bottle.measuredAs === what) walk.confirm(bottle);
 	}
+}
+
+/** Did a reading answer this test before the service came? */
+function readEarly(walk: Walk, job: Job, what: string, { wall }: Service): boolean {
+	const read = walk.readings.get(what);
+	return walk.readTasks.has(idOf(job)) && read !== undefined && read.wall > wall - 0.5;
 }
 
 /** After this a new figure waits for the next service (judgment, no source). */
@@ -87,7 +106,8 @@ export function settleOpen(walk: Walk, bench: Bench, nowMs: number): void {
 		if (was) drop(walk, was.task);
 		const deed = job.act(walk.forecast, walk.newWater());
 		if (!deed) continue;
-		const due = { task: taskOf(walk, job, deed, service, 'open'), job, deed, service };
+		const state = chosen ? 'open' : unread(service, nowMs);
+		const due = { task: taskOf(walk, job, deed, service, state), job, deed, service };
 		walk.due.set(due.task.id, due);
 		list(walk, due.task);
 		if (chosen && deed.effects.length > 0) walk.pass(service, bench);

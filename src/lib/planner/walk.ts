@@ -54,8 +54,8 @@ export interface Doubt {
 	unanswered: string | null;
 	/** a reading that cannot be believed or is unsafe: no dose until a retest */
 	implausible: string | null;
-	/** forecast that an unconfirmed low reading contradicts, mg/L or uL/L */
-	unconfirmed: number | null;
+	/** an unconfirmed low reading, the forecast that it contradicts (mg/L or uL/L), and the volume they were in */
+	unconfirmed: { read: number; forecast: number; volumeL: number } | null;
 }
 
 /** Everything that changes while the march walks. One per march; nothing outlives it. */
@@ -227,7 +227,7 @@ export class Walk {
 			away: (day) => away.has(day),
 			plannedChange,
 			kitStillShows: (what, above, since) => this.stillShows(what, above, since),
-			unconfirmedRoom: (bottle) => this.unconfirmedRoom(bottle),
+			unconfirmedRoom: (bottle, water) => this.unconfirmedRoom(bottle, water),
 			withheld: (bottle) => this.withheld(bottle)
 		};
 	}
@@ -290,10 +290,14 @@ export class Walk {
 		if (doubt) doubt.unconfirmed = null;
 	}
 
-	private unconfirmedRoom(bottle: Bottle): number | null {
-		const forecast = this.doubts[bottle.index]?.unconfirmed ?? null;
-		if (forecast === null || bottle.ceiling === null) return null;
-		return bottle.ceiling - Math.max(forecast, levelOf(this.forecast.central, bottle));
+	/** Whichever is right, the reading or the forecast: what filled or thinned the water since then did so to both. */
+	private unconfirmedRoom(bottle: Bottle, { central }: Forecast): number | null {
+		const doubt = this.doubts[bottle.index]?.unconfirmed ?? null;
+		if (doubt === null || bottle.ceiling === null) return null;
+		const level = levelOf(central, bottle);
+		const apart = ((doubt.forecast - doubt.read) * doubt.volumeL) / central.volumeL;
+		const thinned = doubt.read > 0 ? (level * doubt.forecast) / doubt.read : Infinity;
+		return bottle.ceiling - Math.max(level, Math.min(level + apart, thinned));
 	}
 
 	private withheld(bottle: Bottle): string | null {
