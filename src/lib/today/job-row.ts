@@ -19,7 +19,16 @@ import { lineOf, type LoggedLine } from './logged.ts';
 const MS_PER_SECOND = 1000;
 
 /** A finding as one sentence beside a job or a tank. */
-export type Said = Pick<Finding, 'rule' | 'severity' | 'message' | 'because' | 'source'>;
+export interface Said extends Pick<Finding, 'rule' | 'severity' | 'message' | 'because' | 'source'> {
+	/** the emergency card that belongs to it */
+	card?: 'overdose' | 'fouling';
+}
+
+/** Rules that open an emergency card, as the reading did when it was typed. */
+const cards: Readonly<Record<string, NonNullable<Said['card']>>> = {
+	'ammonia-now': 'fouling',
+	'reading-doubtful': 'overdose'
+};
 
 /** One line of the day: a job, or one of the things a test measures. */
 export interface JobRow {
@@ -63,7 +72,8 @@ export const said = ({ rule, severity, message, because, source }: Finding): Sai
 	severity,
 	message,
 	because,
-	source
+	source,
+	...(cards[rule] ? { card: cards[rule] } : {})
 });
 
 /** The lines of one task: one, or one per thing that a test measures. */

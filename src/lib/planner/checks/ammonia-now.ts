@@ -1,4 +1,6 @@
 import { OVERRIDE_MG_N_PER_L } from '../change-limits.ts';
+import type { Run } from '../../run/index.ts';
+import type { Sample } from '../plan.ts';
 import { figure } from '../words.ts';
 import { NEAR, type Check } from './check.ts';
 
@@ -31,9 +33,18 @@ export const ammoniaNow: Check = {
 				date: last.date,
 				phase: phase?.id ?? null,
 				message: `Toxic ammonia stands at ${figure(level, 3)} mg/L NH3-N now.`,
-				because:
-					'Change half the water at once, matched in temperature, salinity and pH, even while a dose acts, and give the lost share again; no food, strong air, test again within hours. At 0.1 call it an emergency.'
+				because: `${changeNow(run, last, level)}, matched in temperature, salinity and pH, even while a dose acts, and give back only what the change took; no food, strong air, read again within hours. At 0.1 call it an emergency.`
 			}
 		];
 	}
 };
+
+/** The water that brings it back under the limit; half of it where the source leaves nothing to gain. */
+function changeNow(run: Run, { tanMgNPerL, volumeL }: Sample, nh3: number): string {
+	const apart = tanMgNPerL - run.source.ammoniaMgNPerL;
+	const over = tanMgNPerL * (1 - run.limits.nh3MgNPerL / nh3);
+	const fraction = apart > 0 ? Math.min(1, over / apart) : 0.5;
+	const share = `${figure(fraction * 100, 0)} %`;
+	const litres = run.tank.netL === null ? '' : `${figure(fraction * volumeL, 0)} L, `;
+	return `Air first, then change ${litres}${share} of the water, at once${fraction > 0.5 ? ' in matched steps' : ''}`;
+}
