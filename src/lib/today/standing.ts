@@ -51,10 +51,11 @@ function judged(
 	today: string
 ): Omit<Stood, 'signs'> {
 	const lost = recent.reduce((sum, fact) => sum + (fact.kind === 'loss' ? fact.count : 0), 0);
-	if (lost > 0) return { standing: 'sick', why: `${lost} lost within ${SPEAKS_DAYS} days` };
+	const said = signs.map((sign) => sign.replaceAll('-', ' ')).join(', ');
+	if (lost > 0)
+		return { standing: 'sick', why: `${said ? `${said}, ` : ''}${lost} lost within ${SPEAKS_DAYS} days` };
 	if (signs.length > 0) {
 		const [loudest] = suspects(signs);
-		const said = signs.map((sign) => sign.replaceAll('-', ' ')).join(', ');
 		return loudest && loudest.weight >= LOUD
 			? { standing: 'sick', why: `${said} logged` }
 			: { standing: 'suspected', why: `${said} logged` };

@@ -334,3 +334,28 @@ describe('a reading as it is typed', () => {
 		expect(read.ok && read.value.text).toBe('79 °F');
 	});
 });
+
+describe('what cannot wait, read again from the log', () => {
+	const morning: Line[] = [
+		['2027-02-02T08:05:00Z', 'reading', { task: 'copper/test/1', what: 'NH3', value: '2.5 mg/L' }]
+	];
+
+	test('ammonia at an emergency keeps its stop, its litres and its card until it is read lower', () => {
+		const stop = tankOf('2027-02-02T08:30:00Z', document({}, morning)).findings[0];
+		expect(stop).toMatchObject({ rule: 'ammonia-now', severity: 'stop', card: 'fouling' });
+		expect(stop?.because).toContain('change 96 L');
+		const lower: Line = ['2027-02-02T09:00:00Z', 'reading', { what: 'NH3', value: '0.2 mg/L' }];
+		const after = tankOf('2027-02-02T09:10:00Z', document({}, [...morning, lower]));
+		expect(after.findings.map(({ rule }) => rule)).not.toContain('ammonia-now');
+	});
+
+	test('two deaths among fish with signs are a stop, and the signs stay beside them', () => {
+		const look: Line = ['2027-02-02T08:05:00Z', 'observation', { signs: ['gold-dust', 'fast-breathing'] }];
+		const loss: Line = ['2027-02-02T08:10:00Z', 'loss', { lot: 'a', count: 2 }];
+		const tank = tankOf('2027-02-02T08:30:00Z', document({}, [look, loss]));
+		expect(tank.why).toBe('gold dust, fast breathing, 2 lost within 14 days');
+		expect(tank.findings.find(({ rule }) => rule === 'call-the-vet')?.severity).toBe('stop');
+		const quiet = tankOf('2027-02-02T08:30:00Z', document({}, [loss]));
+		expect(quiet.findings.find(({ rule }) => rule === 'call-the-vet')?.severity).toBe('caution');
+	});
+});

@@ -64,7 +64,7 @@ const refused = ({ appetite, signs }: Look): boolean =>
 /** When to call a veterinarian. */
 export const callTheVet: Check = {
 	rule: 'call-the-vet',
-	severity: 'caution',
+	severity: 'stop',
 	appliesTo: 'log',
 	about: `${callVet.deathsIn48Hours.value} deaths in 48 hours, more than ${callVet.breathsPerMinute.value} breaths a minute, or no answer to a treatment in ${callVet.hoursWithoutAnswer.value} hours`,
 	source: callVet.deathsIn48Hours.source,
@@ -83,8 +83,11 @@ function deaths(seen: Seen): Draft[] {
 	)?.atMs;
 	if (last === undefined) return [];
 	const dead = each.filter(({ atMs }) => atMs <= last && last - atMs <= HOURS * MS_PER_HOUR);
+	// deaths of fish that show signs cannot wait (judgment, no source)
+	const signs = [...seen.run.lots, ...looks(seen)].flatMap((one) => sick(one.signs));
 	return [
 		{
+			severity: signs.length > 0 ? 'stop' : 'caution',
 			date: dayAt(seen, last),
 			phase: null,
 			message: `${dead.length} fish died within ${HOURS} hours, up to ${dayAt(seen, last)}.`,
@@ -111,6 +114,7 @@ function breathless(seen: Seen): Draft[] {
 	if (!last?.breathsPerMinute || last.breathsPerMinute <= most) return [];
 	return [
 		{
+			severity: 'caution',
 			date: dayAt(seen, last.atMs),
 			phase: null,
 			message: `${capital(who(seen, last.lot))} breathed ${figure(last.breathsPerMinute, 0)} times a minute on ${dayAt(seen, last.atMs)}; over ${most} calls for a veterinarian.`,
@@ -138,6 +142,7 @@ function noAnswer(seen: Seen): Draft[] {
 		if (hours < since || !still) continue;
 		return [
 			{
+				severity: 'caution',
 				date: dayAt(seen, last.atMs),
 				phase: phase.id,
 				message: `${capital(still.replaceAll('-', ' '))} still show ${figure(hours, 0)} h after phases.${phase.id} began on ${from}.`,
