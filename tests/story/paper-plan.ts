@@ -1,0 +1,93 @@
+import { shortDay } from './dates.ts';
+import type { HandTank } from './hand-tank.ts';
+import { minutesFor, type PaperJob } from './paper-job.ts';
+import {
+	ammoniaTest,
+	changeJob,
+	clear,
+	copperDose,
+	copperTest,
+	nitrateTest,
+	plainJob,
+	praziquantelDose
+} from './paper-jobs.ts';
+import { says } from './says.ts';
+
+/** The first and the last day of each row of the sheet, counted on paper. */
+export const spans = {
+	settle: [0, 2],
+	copper: [3, 37],
+	wash: [38, 43],
+	watch: [44, 57],
+	release: [58, 58]
+} as const;
+
+/** Doses against flukes: on the fourth day of copper, and seven days after. */
+const fluke = [6, 13];
+
+const within = (day: number, [from, to]: readonly [number, number]) => day >= from && day <= to;
+
+/** Copper thins by a quarter every third day of its row, the first time three days after it begins. */
+export const isChangeDay = (day: number): boolean => day > 3 && day <= 37 && (day - 3) % 3 === 0;
+
+/** Everything that is due on a day, in working order, before any of it is done. `forecast` is copper as the screen has it. */
+export function jobsOf(day: number, tank: HandTank, forecast: number, changes: readonly number[]): PaperJob[] {
+	if (within(day, spans.settle)) return settleJobs(day, tank);
+	if (within(day, spans.copper)) return copperJobs(day, tank, forecast);
+	if (within(day, spans.wash)) return washJobs(day, tank);
+	if (within(day, spans.watch)) return watchJobs(day, tank, changes);
+	return [plainJob('release/release/1', minutesFor.release), plainJob('release/clean/1', minutesFor.strip)];
+}
+
+function settleJobs(day: number, tank: HandTank): PaperJob[] {
+	const test = ammoniaTest(`settle/test/${day + 1}`, tank, minutesFor.test);
+	const takeIn = plainJob('settle/acclimate/1', minutesFor.takeIn, says`Take in 4 banded cardinalfish`);
+	if (day === 0) return [test, takeIn];
+	return day === 2 ? [plainJob('settle/observe/3', minutesFor.look), test] : [test];
+}
+
+function copperJobs(day: number, tank: HandTank, forecast: number): PaperJob[] {
+	const n = day - 2;
+	const kept = isChangeDay(day) ? 1 - tank.share : 1;
+	const half = minutesFor.test / 2;
+	const [least, most] = tank.copperBand();
+	// the screen has it to a thousandth
+	const found = [Math.max(least, forecast - 0.0005), Math.min(most, forecast + 0.0005)] as const;
+	const dose = copperDose(`copper/dose/${n}`, tank, found, kept, tank.copperMgPerL());
+	return [
+		copperTest(`copper/test/${n}#Cu`, tank, half),
+		ammoniaTest(`copper/test/${n}#NH3`, tank, half),
+		...(isChangeDay(day) ? [changeJob(`copper/change/${n}`, tank)] : []),
+		...(dose ? [dose] : []),
+		...fluke.flatMap((due, at) => (due === day ? [praziquantelDose(`flukes/dose/${at + 1}`, tank, kept)] : []))
+	];
+}
+
+function washJobs(day: number, tank: HandTank): PaperJob[] {
+	const n = day - 37;
+	const goesOn = tank.copperMgPerL() > clear;
+	const test = copperTest(`wash/test/${n}`, tank, minutesFor.test);
+	if (!goesOn) return [test, plainJob(`wash/equipment/${n}`, minutesFor.equipment)];
+	const carbon = n === 1 ? [plainJob('wash/equipment/1', minutesFor.equipment)] : [];
+	return [test, changeJob(`wash/washout/${n}`, tank), ...carbon];
+}
+
+function watchJobs(day: number, tank: HandTank, changes: readonly number[]): PaperJob[] {
+	const n = day - 43;
+	const [ammonia, nitrate] = [n % 2 === 1 && n < 14, n % 7 === 1];
+	const both = ammonia && nitrate;
+	const minutes = both ? minutesFor.test / 2 : minutesFor.test;
+	return [
+		...(n === 14 ? [plainJob('watch/observe/14', minutesFor.look)] : []),
+		...(ammonia ? [ammoniaTest(`watch/test/${n}${both ? '#NH3' : ''}`, tank, minutes)] : []),
+		...(nitrate ? [nitrateTest(`watch/test/${n}${both ? '#NO3' : ''}`, minutes)] : []),
+		...(changes.includes(day) ? [changeJob(`watch/change/${n}`, tank)] : [])
+	];
+}
+
+/** The next day with a job after a day of the watch that has none. */
+export function nextDue(day: number, tank: HandTank, changes: readonly number[]): string {
+	for (let next = day + 1; next <= spans.release[0]; next++)
+		if (jobsOf(next, tank, 0, changes).length > 0) return shortDay(next);
+	return '';
+}
