@@ -35,6 +35,9 @@ export class HandTank {
 		this.#unread.tan += n;
 	}
 
+	/** days since the copper was last known */
+	copperUnreadDays = (): number => this.#unread.copper;
+
 	changeL = (): number => this.share * this.litres;
 
 	/** Part of the water out, clean water in. */

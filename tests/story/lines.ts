@@ -22,13 +22,20 @@ function collect(parts: string[]): Line[] {
 	const name = (one: Element) =>
 		one.tagName.toLowerCase() +
 		(one.id && !/^s\d|^_/.test(one.id) ? `#${one.id}` : '') +
-		[...one.classList].filter((word) => !word.startsWith('svelte-')).map((word) => `.${word}`).join('') +
-		['data-task', 'data-cell', 'data-date', 'data-day', 'aria-label'].flatMap((key) =>
-			one.hasAttribute(key) ? [`[${key}="${one.getAttribute(key)}"]`] : []
-		).join('');
+		[...one.classList]
+			.filter((word) => !word.startsWith('svelte-'))
+			.map((word) => `.${word}`)
+			.join('') +
+		['data-task', 'data-cell', 'data-date', 'data-day', 'aria-label']
+			.flatMap((key) => (one.hasAttribute(key) ? [`[${key}="${one.getAttribute(key)}"]`] : []))
+			.join('');
 	const place = (from: Element) => {
 		const chain: string[] = [];
-		for (let one: Element | null = from; one && one !== document.body && chain.length < 5; one = one.parentElement)
+		for (
+			let one: Element | null = from;
+			one && one !== document.body && chain.length < 5;
+			one = one.parentElement
+		)
 			chain.unshift(name(one));
 		return chain.join(' > ');
 	};
@@ -74,6 +81,7 @@ function collect(parts: string[]): Line[] {
 		}
 		if (own === element) flush();
 	};
+	keep(document.documentElement, document.title, true);
 	walk(document.body, document.body);
 	flush();
 	return found;

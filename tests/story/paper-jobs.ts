@@ -69,7 +69,10 @@ export function copperDose(
 	kept: number,
 	most = highest
 ): PaperJob | null {
-	const [many, few] = [least, highest].map((level) => tank.topUpMl(level * kept, most * kept)) as [number, number];
+	const [many, few] = [least, highest].map((level) => tank.topUpMl(level * kept, most * kept)) as [
+		number,
+		number
+	];
 	if (many === 0) return null;
 	const from = between(least * kept, highest * kept, 3);
 	const to = between(least * kept + tank.riseOf(few), highest * kept + tank.riseOf(many), 3);
@@ -106,7 +109,9 @@ export function copperVerdict(typed: string, tank: HandTank, kept: number): Said
 	const level = Number(typed);
 	const mL = tank.topUpMl(level * kept);
 	const said =
-		mL > 0 ? `${mL.toFixed(1)} mL${kept < 1 ? ' after the change' : ''} to ${figure(tank.aim, 3)}` : 'no dose needed';
+		mL > 0
+			? `${mL.toFixed(1)} mL${kept < 1 ? ' after the change' : ''} to ${figure(tank.aim, 3)}`
+			: 'no dose needed';
 	return level < floor
 		? says`${figure(level, 3)} mg/L, below 0.15, as forecast: ${said}.`
 		: says`${figure(level, 3)} mg/L, inside 0.15 to 0.2: ${said}.`;

@@ -31,7 +31,12 @@ const within = (day: number, [from, to]: readonly [number, number]) => day >= fr
 export const isChangeDay = (day: number): boolean => day > 3 && day <= 37 && (day - 3) % 3 === 0;
 
 /** Everything that is due on a day, in working order, before any of it is done. `forecast` is copper as the screen has it. */
-export function jobsOf(day: number, tank: HandTank, forecast: number, changes: readonly number[]): PaperJob[] {
+export function jobsOf(
+	day: number,
+	tank: HandTank,
+	forecast: number,
+	changes: readonly number[]
+): PaperJob[] {
 	if (within(day, spans.settle)) return settleJobs(day, tank);
 	if (within(day, spans.copper)) return copperJobs(day, tank, forecast);
 	if (within(day, spans.wash)) return washJobs(day, tank);
@@ -59,7 +64,9 @@ function copperJobs(day: number, tank: HandTank, forecast: number): PaperJob[] {
 		ammoniaTest(`copper/test/${n}#NH3`, tank, half),
 		...(isChangeDay(day) ? [changeJob(`copper/change/${n}`, tank)] : []),
 		...(dose ? [dose] : []),
-		...fluke.flatMap((due, at) => (due === day ? [praziquantelDose(`flukes/dose/${at + 1}`, tank, kept)] : []))
+		...fluke.flatMap((due, at) =>
+			due === day ? [praziquantelDose(`flukes/dose/${at + 1}`, tank, kept)] : []
+		)
 	];
 }
 

@@ -14,7 +14,11 @@ export class PaperRound {
 	/** the next day with a job, where this one has none */
 	readonly next: string;
 
-	constructor(day: number, jobs: PaperJob[], about: Partial<Pick<PaperRound, 'above' | 'hours' | 'next'>> = {}) {
+	constructor(
+		day: number,
+		jobs: PaperJob[],
+		about: Partial<Pick<PaperRound, 'above' | 'hours' | 'next'>> = {}
+	) {
 		this.day = day;
 		this.jobs = jobs;
 		this.above = about.above ?? [];

@@ -44,10 +44,15 @@ const percents = (changes: readonly Change[]) => changes.reduce((sum, { percent 
 const best = (all: Change[][]): Change[] | undefined =>
 	all.sort(
 		(a, b) =>
-			percents(a) - percents(b) || a.map(({ day }, n) => (b[n]?.day ?? 0) - day).find((later) => later !== 0) || 0
+			percents(a) - percents(b) ||
+			a.map(({ day }, n) => (b[n]?.day ?? 0) - day).find((later) => later !== 0) ||
+			0
 	)[0];
 
-function holds({ tanMg, tanMgPerDay, litres, from, to, changed }: Watch, changes: readonly Change[]): boolean {
+function holds(
+	{ tanMg, tanMgPerDay, litres, from, to, changed }: Watch,
+	changes: readonly Change[]
+): boolean {
 	let last = changed;
 	let mg = tanMg;
 	for (let day = from; day <= to + 1; day++) {

@@ -18,7 +18,9 @@ const escaped = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 /** A line in which every figure is written on paper; what is only known within bounds is a hole. */
 export function says(parts: TemplateStringsArray, ...holes: readonly (string | number | Hole)[]): Said {
 	const filled = holes.map((hole) => (typeof hole === 'object' ? hole : literal(String(hole))));
-	const pattern = parts.map((part, n) => escaped(part) + (n < filled.length ? `(${filled[n]?.pattern})` : ''));
+	const pattern = parts.map(
+		(part, n) => escaped(part) + (n < filled.length ? `(${filled[n]?.pattern})` : '')
+	);
 	const whole = new RegExp(`^${pattern.join('')}$`);
 	return {
 		text: parts.map((part, n) => part + (filled[n]?.text ?? '')).join(''),

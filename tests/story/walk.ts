@@ -1,0 +1,208 @@
+import { expect } from '@playwright/test';
+import { dated, shortDay } from './dates.ts';
+import type { HandTank } from './hand-tank.ts';
+import type { Keeper } from './keeper.ts';
+import type { PaperJob } from './paper-job.ts';
+import { ammoniaVerdict, changeJob, clear, copperDose, copperVerdict, washVerdict } from './paper-jobs.ts';
+import { isChangeDay, jobsOf, nextDue, spans } from './paper-plan.ts';
+import { PaperLedger } from './paper-ledger.ts';
+import { PaperLog } from './paper-log.ts';
+import { PaperRound } from './paper-round.ts';
+import { changesOf } from './paper-watch.ts';
+import { figure, says } from './says.ts';
+import { sweep, type Part } from './sweep.ts';
+
+/** What is said of a level under the floor. */
+const fallen = (day: number, level: number): Part => ({
+	where: '.tank > .says.caution',
+	says: [
+		says`Caution. Ionic copper falls to ${figure(level, 3)} mg/L on ${shortDay(day)}, under the floor of 0.15 mg/L.`
+	]
+});
+
+/** The keeper and the tank of paper, day by day: what the page says is held against paper before and after each touch. */
+export class Walk {
+	readonly keeper: Keeper;
+	readonly tank: HandTank;
+	readonly log = new PaperLog();
+	readonly ledger = new PaperLedger();
+	round = new PaperRound(-1, []);
+	/** days of the watch on which water is changed, and how much of it */
+	changes: { day: number; percent: number }[] = [];
+	/** copper that may be there though a reading says less, mg/L, until a second one confirms it */
+	doubt: number | null = null;
+	/** the day water was changed last */
+	#changed = 0;
+
+	constructor(keeper: Keeper, tank: HandTank) {
+		this.keeper = keeper;
+		this.tank = tank;
+	}
+
+	/** The page of a day as it is found, before anything is done. */
+	async find(
+		day: number,
+		about: { time?: string; above?: Part[]; hours?: string[]; carried?: PaperJob[] } = {}
+	) {
+		await this.keeper.today(day, about.time);
+		if (day === spans.watch[0]) this.changes = this.#watchChanges();
+		const own = this.changes.find((one) => one.day === day);
+		if (own) this.tank.share = own.percent / 100;
+		const days = this.changes.map((one) => one.day);
+		this.ledger.begin(day, this.tank);
+		const jobs = jobsOf(day, this.tank, await this.#forecast(), days);
+		const above = [...(about.above ?? []), ...(await this.#lowForecast(day))];
+		this.round = new PaperRound(day, [...(about.carried ?? []), ...jobs], {
+			above,
+			hours: about.hours ?? [],
+			next: jobs.length === 0 ? nextDue(day, this.tank, days) : ''
+		});
+		await this.look('as found');
+	}
+
+	/** Everything on the page against paper, the jobs in their order. */
+	async look(when: string): Promise<void> {
+		const { day, jobs } = this.round;
+		await sweep(this.keeper.page, `Today, ${dated(day)}, ${when}`, this.round.parts());
+		const keys = (await this.keeper.shown()).map(({ key }) => key);
+		expect.soft(keys, `jobs of ${dated(day)}, ${when}`).toEqual(jobs.map(({ key }) => key));
+	}
+
+	/** The jobs of the open day from the first that waits to the last, or to one that is named. */
+	async work(until = /^$/): Promise<void> {
+		for (;;) {
+			const next = this.round.jobs.find(({ answer }) => !answer);
+			if (!next || until.test(next.key)) return;
+			await this.#do(next);
+			await this.look(`after ${next.key}`);
+		}
+	}
+
+	async #do(job: PaperJob): Promise<void> {
+		const { key } = job;
+		if (key.includes('/test/')) return this.#test(job);
+		if (key.includes('/observe/')) {
+			await this.keeper.look(key);
+			this.log.write(this.round.day, '08:05', 'All fish: no signs');
+			return this.answer(job, 'no signs');
+		}
+		if (/\/(change|washout)\//.test(key)) {
+			await this.keeper.done(key);
+			this.tank.change(this.tank.changeL());
+			this.#changed = this.round.day;
+			const litres = `${figure(this.tank.changeL(), 1)} L`;
+			this.note(key.includes('/washout/') ? `Wash out ${litres}` : `Change ${litres}`);
+			return this.answer(job, litres);
+		}
+		if (key.startsWith('copper/dose/')) {
+			const level = this.tank.copperMgPerL();
+			const mL = this.tank.topUpMl(level, this.doubt ?? level);
+			await this.keeper.done(key);
+			this.tank.giveCopper(mL);
+			this.note(`Ionic copper ${mL.toFixed(1)} mL`);
+			return this.answer(job, `${mL.toFixed(1)} mL`);
+		}
+		await this.keeper.done(key);
+		if (!key.startsWith('flukes/')) {
+			this.log.write(this.round.day, '08:05', `Done: ${job.text.text}`);
+			return this.answer(job, 'done');
+		}
+		this.tank.givePraziquantel();
+		const mg = `${2.5 * this.tank.litres} mg`;
+		this.note(`Praziquantel ${mg}`);
+		this.answer(job, mg);
+	}
+
+	/** Something given or changed, in the log and in the ledger. */
+	note(deed: string, time = '08:05'): void {
+		this.log.write(this.round.day, time, `Done: ${deed}`);
+		this.ledger.note(this.round.day, deed);
+	}
+
+	/** A reading, in the log and in the ledger. */
+	wrote(thing: 'Copper' | 'Ammonia' | 'Nitrate', typed: string, time = '08:05'): void {
+		this.log.write(this.round.day, time, `${thing} read at ${figure(Number(typed), 3)} mg/L`);
+		this.ledger.read(this.round.day, thing, typed);
+	}
+
+	answer(job: PaperJob, shows: string, time = '08:05'): void {
+		job.answer = { shows, time, reading: job.key.includes('/test/'), undo: true };
+	}
+
+	async #test(job: PaperJob): Promise<void> {
+		const { key } = job;
+		const { tank } = this;
+		if (key.includes('Cu') || key.startsWith('wash/')) {
+			const typed = tank.kitCopperMgPerL().toFixed(3);
+			await this.keeper.read(key, typed);
+			this.wrote('Copper', typed);
+			return this.heardCopper(job, typed);
+		}
+		const isNitrate = key.endsWith('#NO3') || key === 'watch/test/8';
+		const typed = isNitrate ? '0' : tank.kitTanMgPerL().toFixed(3);
+		await this.keeper.read(key, typed);
+		this.wrote(isNitrate ? 'Nitrate' : 'Ammonia', typed);
+		this.answer(job, `${figure(Number(typed), 3)} mg/L`);
+		job.verdict = [isNitrate ? says`0 mg/L; forecast 0.` : ammoniaVerdict(typed)];
+	}
+
+	/** A reading of copper sets the dose of its service, or takes a wash-out off the list. */
+	heardCopper(job: PaperJob, typed: string, time?: string): void {
+		const { day, jobs } = this.round;
+		this.answer(job, `${figure(Number(typed), 3)} mg/L`, time);
+		if (job.key.startsWith('wash/')) return this.#heardWash(job, typed);
+		const kept = isChangeDay(day) ? 1 - this.tank.share : 1;
+		job.verdict = [copperVerdict(typed, this.tank, kept)];
+		const level = Number(typed);
+		// what was forecast gives way to what was read
+		this.round.above.splice(0, Infinity, ...(level < 0.15 && day > 7 ? [fallen(day, level)] : []));
+		const key = `copper/dose/${day - 2}`;
+		const known = jobs.findIndex((one) => one.key === key);
+		this.put(copperDose(key, this.tank, [level, level], kept), known);
+	}
+
+	/** Puts a dose in its place, after the tests and the change and before what else is given. */
+	put(dose: PaperJob | null, known: number): void {
+		const { jobs } = this.round;
+		if (known >= 0) jobs.splice(known, 1);
+		if (!dose) return;
+		const before = jobs.findIndex((one) => one.key.startsWith('flukes/'));
+		jobs.splice(known >= 0 ? known : before >= 0 ? before : jobs.length, 0, dose);
+	}
+
+	#heardWash(job: PaperJob, typed: string): void {
+		job.verdict = [washVerdict(typed)];
+		const goesOn = Number(typed) > clear;
+		// carbon stays in as long as there is something to wash out
+		const falls = goesOn ? /\/equipment\/[2-9]/ : /\/washout\//;
+		const n = this.round.day - 37;
+		const left = this.round.jobs.filter(({ key }) => !falls.test(key));
+		const comes = goesOn && left.length === 1 ? [changeJob(`wash/washout/${n}`, this.tank)] : [];
+		this.round.jobs.splice(0, Infinity, ...left, ...comes);
+	}
+
+	#watchChanges = () =>
+		changesOf({
+			tanMg: this.tank.tanMg,
+			tanMgPerDay: this.tank.tanMgPerDay,
+			litres: this.tank.litres,
+			from: spans.watch[0],
+			to: spans.watch[1],
+			changed: this.#changed
+		});
+
+	/** What the page forecasts of copper, in mg/L: paper knows it only within bounds, and the rest of the page follows from it. */
+	async #forecast(): Promise<number> {
+		const test = (await this.keeper.shown()).find(({ text }) => text.startsWith('Test copper'));
+		return Number(/Forecast ([\d.]+)/.exec(test?.line ?? '')?.[1] ?? 0);
+	}
+
+	/** A forecast that falls under the floor today is said above the jobs, once the level has been up there. */
+	async #lowForecast(day: number): Promise<Part[]> {
+		if (day < 7 || day > spans.copper[1]) return [];
+		const forecast = await this.#forecast();
+		const days = this.tank.copperUnreadDays();
+		const yesterday = this.tank.copperMgPerL() * (forecast / this.tank.copperMgPerL()) ** ((days - 1) / days);
+		return forecast < 0.15 && (yesterday >= 0.15 || days === 1) ? [fallen(day, forecast)] : [];
+	}
+}
