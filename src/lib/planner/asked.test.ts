@@ -77,4 +77,30 @@ describe('automatic changes of days that have begun', () => {
 			asked.map(([id, litres]) => [id, litres, 'done'])
 		);
 	});
+
+	it('are none weeks later that only the plan of the outset had', () => {
+		const read = Array.from({ length: 21 }, (_, n) => ({
+			id: `r${n}`,
+			at: at(n, '07:30'),
+			kind: 'reading',
+			what: 'NH3',
+			value: '0.01 mg/L'
+		}));
+		// hardly any ammonia: a change a week, where every fourth day was planned
+		const poured = [8, 15].map((n) => ({
+			id: `c${n}`,
+			at: at(n - 1, '08:06'),
+			kind: 'done',
+			task: `watch/change/${n}`,
+			amount: '22.4 L'
+		}));
+		expect(changesOn(planned([], at(0, '07:00')), day(11))).toHaveLength(1);
+		const record = planned([...read, ...poured], at(20, '07:45')).tasks.filter(
+			({ kind, date }) => kind === 'change' && date < day(20)
+		);
+		expect(record.map(({ id, state }) => [id, state])).toEqual([
+			['watch/change/8', 'done'],
+			['watch/change/15', 'done']
+		]);
+	});
 });

@@ -8,8 +8,6 @@ import { firstDay, march } from './march.ts';
 import { hoursBeside, isPut } from './put.ts';
 
 const MS_PER_DAY = 86_400_000;
-/** So far back it is worked out again what was asked on a day that nobody answered: no tank goes longer without a change. */
-const LOOK_BACK_DAYS = 7;
 /** Litres are printed with a digit behind the point or two: so far a share of them may be from a whole percent. */
 const WHOLE = 0.02;
 
@@ -17,14 +15,15 @@ const WHOLE = 0.02;
  * The automatic changes of days that have begun. What was logged stays, whatever a plan of today would ask for. For
  * today, and for days nobody answered, it is what the plan asked for the moment before the service came, with the log
  * as it was then: a job does not leave the list as its hour strikes, and none is missed that nobody was asked for.
- * Farther back, and where nothing was logged yet, the plan of the outset stands.
+ * Where nothing was logged yet, the plan of the outset stands.
  */
 export function askedBefore(run: Run, nowMs: number, learns: boolean): Schedule {
 	const outset = plannedAtOutset(run, nowMs);
 	const { asked, answered } = recorded(run, nowMs, outset);
 	const today = dayOfInstant(run.timeZone, nowMs);
-	for (let day = today - LOOK_BACK_DAYS; day <= today; day++) {
-		if (answered.has(day) || (day < today && !asked.has(day))) continue;
+	const begun = [...asked.keys()].filter((day) => day < today).sort((a, b) => a - b);
+	for (const day of [...begun, today]) {
+		if (answered.has(day)) continue;
 		const [service] = servicesOf(run.timeZone, day, run.services);
 		const known = run.log.filter(({ at }) => service && Date.parse(at) < service.atMs);
 		if (!service || known.length === 0) continue;
