@@ -23,6 +23,12 @@ export const dated = (day: number): string => {
 	return `${date} ${month.slice(0, 3)}`;
 };
 
+/** The same with the year, once it is another than that of day 0: `2 Jan 2027`. */
+export const datedFar = (day: number): string => {
+	const { year } = calendar(day);
+	return year === 2026 ? dated(day) : `${dated(day)} ${year}`;
+};
+
 /** `Mon 7 Dec` */
 export const shortDay = (day: number): string => `${weekday(day).slice(0, 3)} ${dated(day)}`;
 

@@ -44,7 +44,7 @@ function chips(day: number): { spoken: string; shown: string }[] {
 
 const names = [
 	'Settle',
-	'Ionic copper, hold 0.15–0.2 mg/L',
+	'Ionic copper, hold 0.15–0.20 mg/L',
 	'Praziquantel, pulse 2 × 2.5 mg/L',
 	'Washout',
 	'Observe',

@@ -97,10 +97,13 @@ export const rosterParts = (today: number): Part[] => {
 	];
 };
 
+const bandNames = ['Settle', 'Ionic copper', 'Praziquantel', 'Washout', 'Observe', 'Release'];
+
 const bandLines = (): Said[] =>
-	Object.entries(rows).map(([name, [from, to]]) =>
-		from === to ? says`${name}, ${dated(from)}` : says`${name}, ${dated(from)} to ${dated(to)}`
-	);
+	Object.values(rows).map(([from, to], n) => {
+		const name = `${n + 1} ${bandNames[n]}`;
+		return from === to ? says`${name}, ${dated(from)}` : says`${name}, ${dated(from)} to ${dated(to)}`;
+	});
 
 interface Sample {
 	day: number;

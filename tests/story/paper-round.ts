@@ -3,12 +3,21 @@ import { partOf, type PaperJob } from './paper-job.ts';
 import type { Part } from './sweep.ts';
 import { says, type Said } from './says.ts';
 
+/** What was logged that is none of the jobs: when, in words, and whether one touch still takes it back. */
+interface LooseLine {
+	time: string;
+	words: string;
+	undo: boolean;
+}
+
 /** The page of one day as paper has it: its jobs in working order, and what stands around them. */
 export class PaperRound {
 	readonly day: number;
 	readonly jobs: PaperJob[];
 	/** said above the jobs: what was missed, what the checks find */
 	readonly above: Part[];
+	/** logged beside the jobs */
+	readonly loose: LooseLine[];
 	/** hours of the services, where there are several */
 	readonly hours: string[];
 	/** the next day with a job, where this one has none */
@@ -17,11 +26,12 @@ export class PaperRound {
 	constructor(
 		day: number,
 		jobs: PaperJob[],
-		about: Partial<Pick<PaperRound, 'above' | 'hours' | 'next'>> = {}
+		about: Partial<Pick<PaperRound, 'above' | 'loose' | 'hours' | 'next'>> = {}
 	) {
 		this.day = day;
 		this.jobs = jobs;
 		this.above = about.above ?? [];
+		this.loose = about.loose ?? [];
 		this.hours = about.hours ?? [];
 		this.next = about.next ?? '';
 	}
@@ -39,8 +49,21 @@ export class PaperRound {
 			...this.hours.map((hour) => says`${hour}`),
 			...(this.next ? [says`Nothing due today, next on ${this.next}.`] : [])
 		];
-		return [...this.jobs.map(partOf), ...this.above, { where: 'html', says: around }];
+		return [...this.jobs.map(partOf), ...this.above, ...this.#beside(), { where: 'html', says: around }];
 	}
+
+	#beside = (): Part[] =>
+		this.loose.length === 0
+			? []
+			: [
+					{
+						where: '.tank > .loose',
+						says: this.loose.flatMap(({ time, words, undo }) => [
+							says`${time} · ${words}`,
+							...(undo ? [says`: ${words}`] : [])
+						])
+					}
+				];
 
 	/** Of how many jobs how many wait, and for about how long: in steps of five minutes, and at least five. */
 	#count(): Said[] {

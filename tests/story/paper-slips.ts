@@ -1,4 +1,4 @@
-import { dated } from './dates.ts';
+import { datedFar } from './dates.ts';
 import { figure, says, type Said } from './says.ts';
 import type { Part } from './sweep.ts';
 
@@ -17,15 +17,15 @@ const lessOrMore = (mL: number) => `${Math.abs(mL).toFixed(1)} mL ${mL > 0 ? 'mo
 const copperLine = (all: number): Said =>
 	says`Ionic copper ${lessOrMore(all - planned)}, ${all.toFixed(1)} mL in all`;
 const earned = (days: number, ends: number, was = ''): Said =>
-	says`Ionic copper, hold: ${days} d earned, ends ${dated(ends)}${was}`;
+	says`Ionic copper, hold: ${days} d earned, ends ${datedFar(ends)}${was}`;
 
 const way = (n: number): string => `li.way:nth-child(${n})`;
-const movedDose = says`${dated(6)} 07:00, Ionic copper 3.6 mL: from ${dated(5)} 08:00 to ${dated(6)} 07:00`;
-const missedDose = says`${dated(5)} 08:00, Ionic copper 3.6 mL: missed, was open`;
+const movedDose = says`${datedFar(6)} 07:00, Ionic copper 3.6 mL: from ${datedFar(5)} 08:00 to ${datedFar(6)} 07:00`;
+const missedDose = says`${datedFar(5)} 08:00, Ionic copper 3.6 mL: missed, was open`;
 
 /** Given now: the level is reached an hour before the service of the sixth day, and nothing else moves. */
 const givenNow: Said[] = [
-	says`${dated(release)}, as planned`,
+	says`${datedFar(release)}, as planned`,
 	earned(0, copperTo),
 	says`1 job moves or changes`,
 	movedDose
@@ -33,18 +33,18 @@ const givenNow: Said[] = [
 
 /** Given up: the dose after the change makes up for it, and lifts no more than 0.10 mg/L. */
 const givenUp: Said[] = [
-	says`${dated(release)}, as planned`,
+	says`${datedFar(release)}, as planned`,
 	earned(0, copperTo),
 	copperLine(skipped),
 	says`2 jobs move or change`,
 	missedDose,
-	says`${dated(6)} 08:00, Ionic copper 5.4 mL: 5.4 mL instead of 2.7 mL`
+	says`${datedFar(6)} 08:00, Ionic copper 5.4 mL: 5.4 mL instead of 2.7 mL`
 ];
 
 /** Every job after copper comes a day later, and copper has a day of tests more. */
 function aDayLater(): Said[] {
 	const later = (day: number, text: string) =>
-		says`${dated(day + 1)} 08:00, ${text}: from ${dated(day)} 08:00 to ${dated(day + 1)} 08:00`;
+		says`${datedFar(day + 1)} 08:00, ${text}: from ${datedFar(day)} 08:00 to ${datedFar(day + 1)} 08:00`;
 	const wash = [washFrom, 35, 36, 37].map((day) => later(day, 'Wash out 60 L'));
 	const tests = [washFrom, 35, 36, 37, washTo].map((day) => later(day, 'Test Cu'));
 	const watch = [39, 41, 43, 45, 47, 49, 51].map((day) =>
@@ -59,7 +59,7 @@ function aDayLater(): Said[] {
 		later(release, 'Strip, disinfect and dry the tank and its tools'),
 		later(release, 'Release the fish')
 	];
-	return [says`${dated(copperTo + 1)} 08:00, Test Cu, NH3: new`, ...wash, ...tests, ...watch, ...rest];
+	return [says`${datedFar(copperTo + 1)} 08:00, Test Cu, NH3: new`, ...wash, ...tests, ...watch, ...rest];
 }
 
 /** Begun anew at 0.12 mg/L, and thinned to 0.09: to 0.14, 0.16 and 0.18, so that 0.15 is passed a day later. */
@@ -68,15 +68,15 @@ function begunAnew(): Said[] {
 	const [first = 0, second = 0, third = 0] = steps;
 	const lines = [
 		missedDose,
-		says`${dated(6)} 08:00, Ionic copper ${first.toFixed(1)} mL: ${first.toFixed(1)} mL instead of 2.7 mL`,
-		says`${dated(7)} 08:00, Ionic copper ${second.toFixed(1)} mL: new`,
-		says`${dated(8)} 08:00, Ionic copper ${third.toFixed(1)} mL: new`,
+		says`${datedFar(6)} 08:00, Ionic copper ${first.toFixed(1)} mL: ${first.toFixed(1)} mL instead of 2.7 mL`,
+		says`${datedFar(7)} 08:00, Ionic copper ${second.toFixed(1)} mL: new`,
+		says`${datedFar(8)} 08:00, Ionic copper ${third.toFixed(1)} mL: new`,
 		...aDayLater()
 	];
 	return [
 		says`Everything earned is given up and counted from the next service: for a break long enough that parasites left the fish and came back (they stay on it up to 7 days).`,
-		says`${dated(release + 1)}, 1 day later`,
-		earned(0, copperTo + 1, `, was ${dated(copperTo)}`),
+		says`${datedFar(release + 1)}, 1 day later`,
+		earned(0, copperTo + 1, `, was ${datedFar(copperTo)}`),
 		copperLine(skipped),
 		says`${figure(lines.length, 0)} jobs move or change`,
 		...lines
@@ -94,7 +94,7 @@ export const slipParts = (): Part[] => [
 			says`Banded cardinalfish, Bay 4`,
 			says`Open jobs of Banded cardinalfish, Bay 4 · Lazaret`,
 			says`Ionic copper 3.6 mL`,
-			says`Due ${dated(5)} at 08:00, 23 h ago: nobody has said what became of it.`
+			says`Due ${datedFar(5)} at 08:00, 23 h ago: nobody has said what became of it.`
 		]
 	}
 ];
@@ -105,7 +105,7 @@ export const movedParts = (): Part[] => [
 		where: '.taken',
 		says: [
 			says`Give it now. Ionic copper 3.6 mL`,
-			says`${dated(release)}, as planned`,
+			says`${datedFar(release)}, as planned`,
 			earned(0, copperTo),
 			says`1 in all`,
 			movedDose

@@ -2,6 +2,16 @@
  * Eight weeks of one tank in a real browser, with the clock moved by hand: planned from the form, a dose forgotten, a
  * low reading, two days away, a fish on the tenth day, a wash-out that ends on a test, a release. What the screens
  * show is held against `HandTank` and against days counted on paper; the fish and the tank are invented.
+ *
+ * Swept, every line with a figure read or heard: Today before and after each touch of all days, the open jobs of the
+ * sixth day and what taking a way moved, the log before and after the tenth day's fish with the watch clock, days away,
+ * the page of the run (on a phone) and that of all runs on the fifth day, the ledger on the last day of copper, which
+ * has what lies behind and what is forecast ahead. Later, of the page of the run and of all runs only the release,
+ * credit and new water are held. Of the ways on the thirteenth day the release is held within bounds.
+ *
+ * Not swept: the form and the sheet at the desk where the run is planned (it is typed in there, and read back on Today),
+ * the arrival record (nothing is written in it), the dialog of the evening test but for its verdict, the open jobs page
+ * of the thirteenth day.
  */
 import { rmSync } from 'node:fs';
 import { expect, test } from '@playwright/test';
@@ -9,11 +19,12 @@ import { startApp, type App } from '../built-app.ts';
 import { SheetPage } from '../browser/sheet-page.ts';
 import { Clock } from './clock.ts';
 import { HandTank } from './hand-tank.ts';
-import { at, shortDay } from './dates.ts';
+import { at, dated } from './dates.ts';
 import { Keeper } from './keeper.ts';
 import { copperDose } from './paper-jobs.ts';
 import { says } from './says.ts';
 import { awayParts } from './paper-days.ts';
+import { missedDose, missedTests } from './paper-missed.ts';
 import { movedParts, slipParts } from './paper-slips.ts';
 import { sweep } from './sweep.ts';
 import { addFish, ledgerSays, outlookSays, releaseIs } from './pages.ts';
@@ -81,12 +92,18 @@ test('a run from arrival to release, its slips included', async ({ page }) => {
 		// before the dose the level is what it was; the service of eight figures with what is given at seven
 		const late = copperDose('copper/dose/3', tank, [0.12, 0.12], 1);
 		if (!late) throw new Error('nothing to give');
-		await walk.find(6, { time: '07:05', hours: ['07:00', '08:00'], carried: [late] });
+		await walk.find(6, {
+			time: '07:05',
+			hours: ['07:00', '08:00'],
+			carried: [late],
+			loose: [{ time: '07:00', words: 'Ionic copper 3.6 mL, chosen: do it now', undo: true }]
+		});
 		await keeper.done('copper/dose/3');
 		walk.answer(late, '3.6 mL', '07:05');
 		walk.note('Ionic copper 3.6 mL', '07:05');
 		await walk.look('after the late dose');
 		await keeper.today(6);
+		for (const line of walk.round.loose) line.undo = false;
 		late.answer = { shows: '3.6 mL', time: '07:05', reading: false, undo: false };
 		await walk.work();
 		await releaseIs(keeper, run, 6, 6 + 28 + 4 + 1 + 14, [0, 588]);
@@ -168,24 +185,6 @@ test('a run from arrival to release, its slips included', async ({ page }) => {
 	});
 });
 
-/** A dose of the day before that nobody logged. */
-const missedDose = {
-	where: '[data-missed="copper/dose/3"]',
-	says: [
-		says`Ionic copper 3.6 mL, ${shortDay(5)}: not logged. Later doses are figured without it: say what became of it. (judgment, no source)`,
-		says`: Ionic copper 3.6 mL`
-	]
-};
-
-/** Two days of tests that nobody made: a test is at most 48 hours old (common practice, no source). */
-const missedTests = {
-	where: '.missed',
-	says: [
-		says`Test copper, ${shortDay(11)}: not logged, and 1 more of these. The forecast stands unproved, and a hold earns no day while its last test is older than 48 hours. (judgment, no source)`,
-		says`Skip the 1 other`
-	]
-};
-
 /** 0.12 where 0.18 was forecast: (0.20 - 0.18) x 120 L / 2 mg/mL and no more before a second look. */
 async function lowReading(walk: Walk): Promise<void> {
 	const { keeper, round } = walk;
@@ -204,7 +203,7 @@ async function lowReading(walk: Walk): Promise<void> {
 	walk.put(copperDose('copper/dose/5', tank, [0.12, 0.12], 1, walk.doubt), -1);
 	round.above.push({
 		where: '.tank > .says.caution',
-		says: [says`Caution. Ionic copper was read at 0.12 mg/L on ${shortDay(7)}, where 0.18 mg/L was expected.`]
+		says: [says`Caution. Ionic copper was read at 0.12 mg/L on ${dated(7)}, where 0.18 mg/L was expected.`]
 	});
 	await walk.look('after the low reading');
 	await walk.work();

@@ -1,5 +1,5 @@
 import { expect } from '@playwright/test';
-import { dated, shortDay } from './dates.ts';
+import { dated } from './dates.ts';
 import type { HandTank } from './hand-tank.ts';
 import type { Keeper } from './keeper.ts';
 import type { PaperJob } from './paper-job.ts';
@@ -16,7 +16,7 @@ import { sweep, type Part } from './sweep.ts';
 const fallen = (day: number, level: number): Part => ({
 	where: '.tank > .says.caution',
 	says: [
-		says`Caution. Ionic copper falls to ${figure(level, 3)} mg/L on ${shortDay(day)}, under the floor of 0.15 mg/L.`
+		says`Caution. Ionic copper falls to ${figure(level, 3)} mg/L on ${dated(day)}, under the floor of 0.15 mg/L.`
 	]
 });
 
@@ -42,7 +42,13 @@ export class Walk {
 	/** The page of a day as it is found, before anything is done. */
 	async find(
 		day: number,
-		about: { time?: string; above?: Part[]; hours?: string[]; carried?: PaperJob[] } = {}
+		about: {
+			time?: string;
+			above?: Part[];
+			loose?: PaperRound['loose'];
+			hours?: string[];
+			carried?: PaperJob[];
+		} = {}
 	) {
 		await this.keeper.today(day, about.time);
 		if (day === spans.watch[0]) this.changes = this.#watchChanges();
@@ -54,6 +60,7 @@ export class Walk {
 		const above = [...(about.above ?? []), ...(await this.#lowForecast(day))];
 		this.round = new PaperRound(day, [...(about.carried ?? []), ...jobs], {
 			above,
+			loose: about.loose ?? [],
 			hours: about.hours ?? [],
 			next: jobs.length === 0 ? nextDue(day, this.tank, days) : ''
 		});
