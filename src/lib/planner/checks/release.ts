@@ -45,7 +45,7 @@ export const releaseEarly: Check = {
 				? [
 						draft(
 							`phases.${task.phase}.starts`,
-							`${clean} clean day${clean === 1 ? '' : 's'} lie between the last ${trouble.sign ? 'sign' : 'treatment'} on ${trouble.day} and release on ${task.date}; ${stay.cleanDays.value} are asked.`,
+							`${clean} clean ${clean === 1 ? 'day lies' : 'days lie'} between the last ${trouble.sign ? 'sign' : 'treatment'} on ${trouble.day} and release on ${task.date}; ${stay.cleanDays.value} are asked.`,
 							`Each sign and each new medicine sets the watch back to its first day: it has to last until ${dayText(dayNumber(cleanFrom(trouble)) - 1)}, and ${cleanFrom(trouble)} is the first day of release.`
 						)
 					]
