@@ -201,7 +201,10 @@ test('a row that others name says so when it goes, can be pointed elsewhere, and
 	await sheet.head(3).click();
 	await sheet.press('ControlOrMeta+Minus');
 	await sheet.hasRows(4);
-	await expect(page.getByText(/Row 3, Observe, Starts\. “after wash” was not understood/)).toBeVisible();
+	await expect(
+		page.getByText(/Row 3, Observe, Starts\. “after the deleted row \(3 Washout\)” was not understood/)
+	).toBeVisible();
+	await sheet.shows(3, 'starts', 'after the deleted row (3 Washout)');
 	await page.getByRole('button', { name: 'Point it to row 2, hold' }).click();
 	await sheet.shows(3, 'starts', 'after 2');
 	await sheet.cell(1, 'kind').click();

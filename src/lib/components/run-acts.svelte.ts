@@ -1,5 +1,14 @@
 import type { Plan } from '$lib/planner';
-import { at, boxOf, columns, findingsByCell, typedAt, type Selection, type Spot } from '$lib/sheet';
+import {
+	at,
+	boxOf,
+	columns,
+	findingsByCell,
+	goneInWords,
+	typedAt,
+	type Selection,
+	type Spot
+} from '$lib/sheet';
 import { afterPaint } from './after-paint';
 import { CalendarMoves } from './calendar-moves.svelte';
 import type { RunDesk } from './run-desk.svelte';
@@ -65,7 +74,8 @@ export class RunActs {
 		const { plan, document } = this.#desk.drawn;
 		const { row, column } = this.told.active;
 		const problem = plan.problems.find(({ cell }) => cell === this.cellOf({ row, column }));
-		if (problem) return `“${problem.seen}” was not understood; expected ${problem.expected}.`;
+		if (problem)
+			return `“${goneInWords(problem.seen, this.#desk.gone)}” was not understood; expected ${problem.expected}.`;
 		const ofRow = findingsByCell(plan).get(document.phases[row]?.id ?? '');
 		const finding = ofRow?.[columns[column]?.key ?? ''];
 		if (finding) return `${severityNames[finding.severity]}. ${finding.message}`;

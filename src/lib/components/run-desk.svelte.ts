@@ -9,6 +9,7 @@ import {
 	opened as openedCopy,
 	redo,
 	refused,
+	rowsGone,
 	undo,
 	type Desk,
 	type History,
@@ -79,7 +80,10 @@ export class RunDesk {
 	drawn: { document: SheetDocument; run: Run; plan: Plan };
 	#behind = false;
 	readonly courses = new CourseShelf();
+	/** rows that cells may still name */
+	gone = $derived.by(() => rowsGone(this.history, this.document));
 	desk: Desk = $derived.by(() => ({
+		gone: this.gone,
 		document: this.document,
 		plan: this.drawn.plan,
 		today: this.today,

@@ -1,8 +1,22 @@
 import type { Edit } from '../run/index.ts';
+import type { History } from './history.ts';
 import { kindText } from './table.ts';
-import type { SheetDocument } from './rows.ts';
+import type { PhaseRow, SheetDocument } from './rows.ts';
 
 const reference = /\b(after|with)\s+([a-z][a-z0-9-]*)/i;
+
+/** What the rows were that were taken out here and have not come back, by id: `the deleted row (5 Observe)`. */
+export function rowsGone({ done }: History, document: SheetDocument): Record<string, string> {
+	const here = new Set(document.phases.map(({ id }) => id));
+	const gone: Record<string, string> = {};
+	for (const { path, was, to } of done.flat()) {
+		const [list, at] = path;
+		if (list !== 'phases' || path.length !== 2 || typeof at !== 'number' || to !== undefined) continue;
+		const { id, kind } = was as PhaseRow;
+		if (!here.has(id)) gone[id] = `the deleted row (${[at + 1, kindText(kind)].filter(Boolean).join(' ')})`;
+	}
+	return gone;
+}
 
 /** For a cell that names a row which is gone: the edit that lets it name the row above; null for any other cell. */
 export function pointAbove(document: SheetDocument, cell: string): { title: string; edits: Edit[] } | null {

@@ -8,6 +8,10 @@ export const idsToRows = (text: string, ids: readonly string[]): string =>
 		return row < 0 ? whole : `${word} ${row + 1}`;
 	});
 
+/** Names of rows that are gone, in their words: `after the deleted row (5 Observe)`. */
+export const goneInWords = (text: string, gone: Readonly<Record<string, string>>): string =>
+	text.replace(reference, (whole, word: string, id: string) => (gone[id] ? `${word} ${gone[id]}` : whole));
+
 /** Row numbers in a cell's text become ids, as the plan file keeps them, so that a moved row takes its references along. */
 export const rowsToIds = (text: string, ids: readonly string[]): string =>
 	text.replace(reference, (whole, word: string, name: string) => {

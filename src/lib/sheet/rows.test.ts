@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { applyAll, readRun } from '../run/index.ts';
-import { inverted } from './history.ts';
+import { emptyHistory, inverted, record } from './history.ts';
 import { deleteRows, duplicateRows, freeId, insertRow, moveRows, type SheetDocument } from './rows.ts';
-import { pointAbove } from './dangling.ts';
+import { pointAbove, rowsGone } from './dangling.ts';
+import { goneInWords } from './reference.ts';
 import { deskOf, sampleDocument as document } from './sample-desk.ts';
 import { cellText } from './table.ts';
 
@@ -75,4 +76,19 @@ test('what named a row that is gone can be pointed at the row above, and only th
 	expect(pointAbove(mended, 'phases.watch.starts')).toBeNull();
 	expect(pointAbove(gone, 'phases.watch.lasts')).toBeNull();
 	expect(pointAbove(gone, 'phases.settle.starts')).toBeNull();
+});
+
+test('a row that was taken out is told by its old number and kind until it is back', () => {
+	const edits = deleteRows(document, 2, 2);
+	const without = applyAll(document, edits);
+	const done = record(emptyHistory, edits);
+	const gone = rowsGone(done, without);
+	expect(goneInWords(String(without.phases[2]?.starts), gone)).toMatch(
+		/^after the deleted row \(3 [A-Z][a-z]+\) \+ 1 d$/
+	);
+	// what was never a row, or is one again, stays as it is written
+	expect(goneInWords('after nowhere', gone)).toBe('after nowhere');
+	expect(rowsGone(done, document)).toEqual({});
+	// moved: it is out and in again
+	expect(rowsGone(record(emptyHistory, moveRows(document, 2, 2, 1)), document)).toEqual({});
 });

@@ -3,7 +3,7 @@ import type { CellProblem, Day } from '../run/index.ts';
 import { columns, type ColumnKey } from './columns.ts';
 import type { Course } from './courses.ts';
 import { isoToShort, shortDate } from './date-text.ts';
-import { idsToRows } from './reference.ts';
+import { goneInWords, idsToRows } from './reference.ts';
 import type { PhaseRow, SheetDocument } from './rows.ts';
 import { medicineText, type ShelfEntry } from './shelf.ts';
 
@@ -13,6 +13,8 @@ export interface Desk {
 	plan: Plan;
 	/** dates near this day are written without a year */
 	today: Day;
+	/** what rows that are gone were, by id, for cells that still name them */
+	gone?: Readonly<Record<string, string>>;
 	shelf: readonly ShelfEntry[];
 	/** what can be put in as several phases at once */
 	courses: readonly Course[];
@@ -63,7 +65,7 @@ export function cellText(desk: Desk, row: number, key: ColumnKey): string {
 				: medicineText(text(phase.medicine), desk.document, desk.shelf);
 		case 'starts':
 		case 'lasts':
-			return isoToShort(sourceText(desk, row, key), desk.today);
+			return isoToShort(goneInWords(sourceText(desk, row, key), desk.gone ?? {}), desk.today);
 		case 'change':
 			return changeText(phase);
 		case 'from':
