@@ -29,6 +29,14 @@ export function tankLine(run: Run, system: UnitSystem): string {
 		.join(' · ');
 }
 
+/** The day of release; `unsure` where a course in it cannot be dosed yet. Null: none is planned, or a check forbids it. */
+export function releaseOf({ release, tasks, findings }: Plan): { day: string; unsure: boolean } | null {
+	if (release) return { day: release, unsure: false };
+	const forbidden = findings.some(({ severity, rule }) => severity === 'stop' && rule.startsWith('release-'));
+	const day = tasks.find(({ kind }) => kind === 'release')?.date;
+	return day && !forbidden ? { day, unsure: true } : null;
+}
+
 /** The days in range of the first phase that counts them, against those it asks. */
 export function creditOf(run: Run, plan: Plan): { name: string; days: number; asked: number } | null {
 	for (const span of plan.phases) {
