@@ -64,14 +64,21 @@ test('a way that is taken without network is kept through a reload, and written 
 	await context.setOffline(true);
 	await take(page).click();
 	await expect(missed(page)).toContainText('Taken: give it now, 250 mg. It is kept on this device');
+	// the job has its answer, which may be taken back: it can be done now, as that says, and not be skipped as well
+	const buttons = missed(page).getByRole('button');
+	await expect(buttons).toHaveText([/^Take it back/, /^Log as done/]);
+	await buttons.first().click();
+	await expect(buttons).toHaveText([/^Give it now/, /^Log or skip/]);
+	await take(page).click();
 	// the app goes away too: what the reload shows can come from nowhere but this device
 	await app.stop();
 	await page.reload();
 	await page.locator('html[data-hydrated]').waitFor();
 	await expect(missed(page)).toContainText('Taken: give it now, 250 mg. It is kept on this device');
 	await missed(page)
-		.getByRole('button', { name: /^Log or skip/ })
+		.getByRole('button', { name: /^Log as done/ })
 		.click();
+	await expect(page.getByRole('dialog').getByRole('button', { name: 'Log as skipped' })).toHaveCount(0);
 	await page
 		.getByRole('dialog')
 		.getByLabel(/^Amount/)

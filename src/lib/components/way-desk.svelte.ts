@@ -63,9 +63,19 @@ export class WayDesk {
 
 	/** A way of the job that was taken here and has not reached the app. */
 	waiting(run: string, task: string): Held | undefined {
-		return this.#outbox.state.waiting.find(
-			(held) => held.way && held.run === run && held.entry.task === task
+		const { waiting } = this.#outbox.state;
+		return waiting.find(
+			({ way, run: of, entry }) =>
+				way &&
+				of === run &&
+				entry.task === task &&
+				!waiting.some(({ entry: by }) => by.void && by.entry === entry.id)
 		);
+	}
+
+	/** A way that still waits is as if it had never been taken. */
+	takeBack(run: string, { entry }: Held): void {
+		this.#outbox.takeBack(run, entry.id);
 	}
 
 	/** Takes a way as it is shown: kept at once, sent behind, and written only if it still does what it shows. */
