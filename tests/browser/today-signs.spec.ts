@@ -71,3 +71,24 @@ test('a loss says what the bodies may do to the water of this tank', async ({ pa
 		.filter({ hasText: '2 fish died within 48' });
 	await expect(because).toContainText('up to 12.5 mg/L of total ammonia nitrogen in 112 L');
 });
+
+test('a fish of one long name makes nothing wider than the phone', async ({ page, request }) => {
+	await copperRun(request, 'q2');
+	const path = '/api/runs/q2';
+	const { run } = (await (await request.get(path)).json()) as {
+		run: { version: number; document: { lots: { what: string }[] } };
+	};
+	const was = run.document.lots[0]?.what;
+	const edits = [{ path: ['lots', 0, 'what'], was, to: 'Cardinalfishofthenorthernlagoon'.repeat(4) }];
+	const data = { id: 'long', base: run.version, edits };
+	expect((await request.post(`${path}/edits`, { data })).ok()).toBe(true);
+	for (const address of ['/runs/q2', '/today']) {
+		await page.goto(address);
+		await page.locator('html[data-hydrated]').waitFor();
+		expect(await page.evaluate(() => document.documentElement.scrollWidth), address).toBe(390);
+	}
+	await page.getByRole('button', { name: /^Log a look/ }).click();
+	const sheet = page.getByRole('dialog');
+	await sheet.getByText('A fish died').click();
+	expect(await sheet.evaluate(({ scrollWidth }) => scrollWidth)).toBe(390);
+});
