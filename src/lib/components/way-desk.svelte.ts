@@ -73,6 +73,11 @@ export class WayDesk {
 		);
 	}
 
+	/** What was sent once may have been written: an entry is then taken back by another one, edits of the plan are not. */
+	canTakeBack({ tried, way }: Held): boolean {
+		return !tried || way?.does.edits.length === 0;
+	}
+
 	/** A way that still waits is as if it had never been taken. */
 	takeBack(run: string, { entry }: Held): void {
 		this.#outbox.takeBack(run, entry.id);
