@@ -76,10 +76,17 @@ test('a fish of one long name makes nothing wider than the phone', async ({ page
 	await copperRun(request, 'q2');
 	const path = '/api/runs/q2';
 	const { run } = (await (await request.get(path)).json()) as {
-		run: { version: number; document: { lots: { what: string }[] } };
+		run: { version: number; document: { lots: unknown[] } };
 	};
-	const was = run.document.lots[0]?.what;
-	const edits = [{ path: ['lots', 0, 'what'], was, to: 'Cardinalfishofthenorthernlagoon'.repeat(4) }];
+	// it came yesterday and nobody logged that: the job that was missed names it
+	const arrived = new Date(Date.now() - 86_400_000).toISOString().slice(0, 10);
+	const lot = {
+		id: 'long',
+		what: 'Cardinalfishofthenorthernlagoon'.repeat(4),
+		group: 'cardinalfish',
+		arrived
+	};
+	const edits = [{ path: ['lots', run.document.lots.length], to: { ...lot, count: 2 } }];
 	const data = { id: 'long', base: run.version, edits };
 	expect((await request.post(`${path}/edits`, { data })).ok()).toBe(true);
 	for (const address of ['/runs/q2', '/today']) {
