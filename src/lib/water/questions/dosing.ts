@@ -32,7 +32,9 @@ const labelled: Input<{ strength: Strength; formalin: boolean }> = {
 	...strength,
 	read: (text) => {
 		const found = strength.read(text);
-		if (isFormalin(text)) return read({ strength: found.ok ? found.value : wholeLiquid, formalin: true });
+		// a bare share may be of any bottle: one that names nothing is asked about
+		if (isFormalin(text) && /[a-z]/i.test(text))
+			return read({ strength: found.ok ? found.value : wholeLiquid, formalin: true });
 		return found.ok ? read({ strength: found.value, formalin: false }) : found;
 	}
 };
