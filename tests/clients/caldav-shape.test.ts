@@ -55,7 +55,7 @@ describe.each(makes)('on %s', (make) => {
 		expect(sentences.join('\n')).toMatch(/was moved to .* there and is put back\. Ionic copper .* stays on/);
 		const [proposal, ...others] = await openProposals(rig.store);
 		expect(others).toEqual([]);
-		expect(proposal).toMatchObject({ task: 'settle/service/2', day: rig.day(2), refusal: null });
+		expect(proposal).toMatchObject({ task: 'settle/service/2', day: `${rig.day(2)}T08:00`, refusal: null });
 		expect(await decide(rig.store, proposal?.id ?? '', true, 'ada')).toEqual({ kind: 'done' });
 		expect((await planFileOf(rig.store, rig.run))?.moves).toEqual({ 'settle/test/2': rig.day(2) });
 	});
@@ -107,7 +107,7 @@ describe.each(makes)('on %s', (make) => {
 			);
 			await rig.phone.sync();
 			expect((await rig.sync()).sentences.join('\n')).toContain('accept or refuse it');
-			expect(await openProposals(rig.store)).toMatchObject([{ day: rig.day(2), refusal: null }]);
+			expect(await openProposals(rig.store)).toMatchObject([{ day: `${rig.day(2)}T08:00`, refusal: null }]);
 			await rig.phone.sync();
 			const after = await khal.shown(rig.day(0));
 			expect(after).toHaveLength(shown.length);

@@ -63,13 +63,13 @@ describe.each(makes)('on %s', (make) => {
 		rig.phone.change('UID:flukes/dose/2@harbour', (text) => moved(text, 1));
 		await rig.phone.sync();
 		const { sentences } = await rig.sync();
-		expect(sentences.join('\n')).toContain(`to ${rig.day(13)} there: accept or refuse`);
+		expect(sentences.join('\n')).toContain(`to ${rig.day(13)} at 08:00 there: accept or refuse`);
 		// until then the phone shows the planned time
 		await rig.phone.sync();
 		expect(dueOf(rig.phone.read('UID:flukes/dose/2@harbour'))).toBe(rig.day(12));
 		const [proposal, ...others] = await openProposals(rig.store);
 		expect(others).toEqual([]);
-		expect(proposal).toMatchObject({ task: 'flukes/dose/2', day: rig.day(13), refusal: null });
+		expect(proposal).toMatchObject({ task: 'flukes/dose/2', day: `${rig.day(13)}T08:00`, refusal: null });
 		expect(proposal?.changes.length).toBeGreaterThan(0);
 		expect(await decide(rig.store, proposal?.id ?? '', true, 'ada')).toEqual({ kind: 'done' });
 		expect(await openProposals(rig.store)).toEqual([]);
