@@ -107,7 +107,9 @@ describe.each(makes)('on %s', (make) => {
 			);
 			await rig.phone.sync();
 			expect((await rig.sync()).sentences.join('\n')).toContain('accept or refuse it');
-			expect(await openProposals(rig.store)).toMatchObject([{ day: `${rig.day(2)}T08:00`, refusal: null }]);
+			// an event of a whole day says no hour
+			const to = shape.allDay ? rig.day(2) : `${rig.day(2)}T08:00`;
+			expect(await openProposals(rig.store)).toMatchObject([{ day: to, refusal: null }]);
 			await rig.phone.sync();
 			const after = await khal.shown(rig.day(0));
 			expect(after).toHaveLength(shown.length);
