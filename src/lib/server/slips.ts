@@ -14,6 +14,7 @@ import {
 import { readRun, type Day, type Run } from '../run/index.ts';
 import type { Document } from './document.ts';
 import { readLog, type Entry } from './log.ts';
+import { marksOf } from './marks.ts';
 import { getRun, type StoredRun } from './runs.ts';
 import type { Store } from './store.ts';
 
@@ -41,10 +42,12 @@ const MOST_KEPT = 100;
  * the same ones go to everybody who asks within a minute while nothing changes.
  */
 export async function slipsOf(store: Store, id: string, now: string): Promise<RunSlips | null> {
+	// asked before what is read, so that what is written meanwhile is another state
+	const marks = await marksOf(store);
 	const stored = await getRun(store, id);
 	if (!stored || stored.deleted !== null) return null;
 	const log = await readLog(store, id);
-	const mark = `${stored.version}/${log.length} ${now.slice(0, 16)}`;
+	const mark = `${marks.each.get(id)} ${now.slice(0, 16)}`;
 	const all = kept.get(store) ?? new Map();
 	kept.set(store, all);
 	const known = all.get(id);
