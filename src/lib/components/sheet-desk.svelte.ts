@@ -17,7 +17,6 @@ import {
 	holds,
 	insertCourse,
 	insertRow,
-	jump,
 	moveRows,
 	moveTo,
 	pasted,
@@ -29,6 +28,7 @@ import {
 	typeCell,
 	typedAt,
 	unchanged,
+	walked,
 	type Act,
 	type Course,
 	type Desk,
@@ -153,10 +153,7 @@ export class SheetDesk {
 			return event.key !== 'Tab';
 		}
 		this.leaving = act.act === 'leave';
-		const { document } = this.#desk();
 		this.#do(act);
-		// the field may have gone with its row: what is typed next, at once, is meant for the sheet
-		if (this.#desk().document !== document) this.takeKeys();
 		return true;
 	}
 
@@ -182,30 +179,10 @@ export class SheetDesk {
 	}
 
 	#do(act: Act) {
-		const { extent, selection } = this;
-		const filled = (spot: Spot) => this.textAt(spot) !== '';
+		const walk = walked(this.selection, act, this.extent, (spot) => this.textAt(spot) !== '');
+		if (walk) this.selection = walk;
 		const { top, bottom } = this.#rows();
 		switch (act.act) {
-			case 'step':
-			case 'page':
-				this.selection = step(selection, act.way, extent, act.extend, act.act === 'page');
-				break;
-			case 'jump':
-				this.selection = jump(selection, act.way, extent, filled, act.extend);
-				break;
-			case 'edge': {
-				const from = act.extend ? selection.head : selection.active;
-				const column = act.side === 'home' ? 0 : columns.length - 1;
-				const row = !act.whole ? from.row : act.side === 'home' ? 0 : extent.rows - 1;
-				this.selection = moveTo(selection, { row, column }, extent, act.extend);
-				break;
-			}
-			case 'advance':
-				this.move(act.way);
-				break;
-			case 'select':
-				this.#selectWhole(act.what);
-				break;
 			case 'edit':
 				if (typedAt(this.active.column)) this.edit();
 				else this.move('down');
@@ -275,17 +252,6 @@ export class SheetDesk {
 
 	#rows() {
 		return { top: this.box.top, bottom: Math.min(this.box.bottom, this.extent.rows - 2) };
-	}
-
-	#selectWhole(what: 'all' | 'rows' | 'columns') {
-		const last = { row: this.extent.rows - 1, column: columns.length - 1 };
-		const { top, bottom, left, right } = this.box;
-		const anchor = { row: what === 'rows' ? top : 0, column: what === 'columns' ? left : 0 };
-		const head = {
-			row: what === 'rows' ? bottom : last.row,
-			column: what === 'columns' ? right : last.column
-		};
-		this.selection = { active: anchor, anchor, head };
 	}
 
 	copy(event: ClipboardEvent, cut: boolean) {

@@ -4,7 +4,6 @@ export {
 	advance,
 	boxOf,
 	holds,
-	jump,
 	moveTo,
 	step,
 	type Box,
@@ -13,6 +12,7 @@ export {
 	type Selection,
 	type Spot
 } from './selection.ts';
+export { walked } from './walk.ts';
 export { actOf, arrows, type Act, type KeyPress } from './keys.ts';
 export {
 	freeId,
