@@ -73,7 +73,8 @@ type Answer = Extract<Fact, { kind: 'done' | 'missed' }>;
 const answeredChanges = (run: Run): Answer[] =>
 	readLog(run.log).filter(
 		(fact): fact is Answer =>
-			(fact.kind === 'done' || fact.kind === 'missed') && fact.task.includes('/change/')
+			// an emergency's change has its hour in its number, and no plan asked for it
+			(fact.kind === 'done' || fact.kind === 'missed') && /\/change\/\d+$/.test(fact.task)
 	);
 
 interface Recorded {

@@ -1,7 +1,7 @@
 import type { Choice } from '../run/index.ts';
 import { momentOf, type Service } from './clock.ts';
 import type { Bench, Chosen } from './phase-kind.ts';
-import { drop, idOf, list, taskOf } from './serve.ts';
+import { idOf, list, take, taskOf } from './serve.ts';
 import type { Active, Due, Walk } from './walk.ts';
 
 /** Where a choice falls: the service that comes next, null when none does, and whether it is still to come. */
@@ -76,14 +76,6 @@ function giveUp(walk: Walk, task: string): void {
 	if (!due) return;
 	due.task.state = 'missed';
 	due.settled = true;
-}
-
-/** Off the record: it will be due again under the same number, or stands somewhere else. */
-function take(walk: Walk, task: string): void {
-	walk.answer(task);
-	walk.open = walk.open.filter(({ job }) => idOf(job) !== task);
-	const due = walk.due.get(task);
-	if (due) drop(walk, due.task);
 }
 
 /** Open jobs of the same series. */

@@ -8,7 +8,12 @@ export interface Deed {
 	amount: Amount | null;
 	/** the words and numbers of the task */
 	words(): Pick<Task, 'text' | 'because'> &
-		Partial<Pick<Task, 'raises' | 'medicine' | 'what' | 'equipment' | 'minutes' | 'cautions' | 'fraction'>>;
+		Partial<
+			Pick<
+				Task,
+				'raises' | 'medicine' | 'what' | 'equipment' | 'minutes' | 'cautions' | 'fraction' | 'urgent'
+			>
+		>;
 	/** the effects when the keeper did another amount than planned */
 	scale?: (done: Pick<Amount, 'value' | 'unit'>, water: Forecast) => Effect[];
 }

@@ -8,7 +8,7 @@ import { phaseKindRows } from './phases/index.ts';
 import type { Bench } from './phase-kind.ts';
 import { hoursBeside } from './put.ts';
 import { LONGEST_PLAN_DAYS } from './recurrence.ts';
-import { serve, settleOpen } from './serve.ts';
+import { entryWaits, serve, settleOpen } from './serve.ts';
 import { Walk, type Active } from './walk.ts';
 
 export interface March {
@@ -51,7 +51,7 @@ export function march(
 			// nothing has begun before the run's first service
 			if (service.beside && !before) continue;
 			replayUntil(walk, history, service, bench);
-			settleOpen(walk, bench, nowMs);
+			settleOpen(walk, bench, nowMs, service.atMs >= nowMs && entryWaits(history));
 			// what was logged since the last service may have taken credit away
 			if (before && before.atMs < nowMs) earnedSoFar(walk);
 			believe(walk, service.atMs);

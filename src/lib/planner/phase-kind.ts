@@ -85,6 +85,8 @@ export interface PhaseRun {
 	awaits?(): string | null;
 	/** a dose still acts at this service, maybe after the phase's last day: no change should thin it */
 	acting?(service: Service): boolean;
+	/** gives back what an emergency's change takes, `share` of the water; the hour of it names the jobs */
+	madeUp?(service: Service, share: number, bench: Bench): Job[];
 	/** what a change that had to be made all the same took out of that dose */
 	again?(service: Service, bench: Bench): Job[];
 }

@@ -47,6 +47,8 @@ export interface Task {
 	raises?: { from: number; to: number; unit: 'mg/L' | 'uL/L' | 'ppt' };
 	/** equipment that is put in or taken out */
 	equipment?: { what: string; on: boolean };
+	/** an emergency asks for it: it has no day of its own in the plan */
+	urgent?: true;
 	/** timed bath */
 	minutes?: number;
 	state: TaskState;

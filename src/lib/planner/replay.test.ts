@@ -308,8 +308,8 @@ describe('the log', () => {
 			severity: 'stop',
 			message: 'Toxic ammonia stands at 0.14 mg/L NH3-N now.'
 		});
-		// 1 - 0.02 / 0.14 of 112 L, new water without ammonia
-		expect(found?.because).toContain('change 96 L, 86 % of the water, at once');
+		// 1 - 0.02 / 0.1404 of 112 L, new water without ammonia: 96.04 L, in whole litres 97
+		expect(found?.because).toContain('change 97 L, 87 % of the water, at once');
 	});
 
 	it('topping off never makes the tank larger than it is', () => {

@@ -2,6 +2,7 @@ import { dayText, type Choice, type Fact } from '../run/index.ts';
 import { activeIn } from './bottle.ts';
 import { choose, type Turning } from './choose.ts';
 import { dayOfInstant, momentOf, wallOfInstant, type Service } from './clock.ts';
+import { face } from './emergency.ts';
 import { learn, type Lessons } from './fit/lessons.ts';
 import { hear } from './hear.ts';
 import type { Bench } from './phase-kind.ts';
@@ -81,11 +82,14 @@ export function replayEarly(walk: Walk, history: History, service: Service, benc
 }
 
 function retell(walk: Walk, entry: Fact, history: History, next: Service | null, bench: Bench): void {
+	const current = next === null || next.atMs >= history.nowMs;
+	const { answered } = history;
 	replay(walk, entry, bench, {
 		next,
-		current: next === null || next.atMs >= history.nowMs,
-		answered: 'task' in entry && entry.task !== undefined && history.answered.has(entry.task)
+		current,
+		answered: 'task' in entry && entry.task !== undefined && answered.has(entry.task)
 	});
+	face(walk, entry, bench, { current, answered });
 	if (history.lessons && entry.kind === 'reading') learn(walk, history.lessons, entry);
 }
 
@@ -118,10 +122,13 @@ function replay(walk: Walk, entry: Fact, bench: Bench, turning: Turning): void {
 	walk.sample('between', dayText(day));
 }
 
-/** A dose given so late, or at a moment the keeper chose, that the hours without it count for themselves. */
+/**
+ * A dose given so late, or at a moment the keeper chose, that the hours without it count for themselves; and a change
+ * that an emergency asked for between the services.
+ */
 function isLate(walk: Walk, entry: Fact): boolean {
 	const due = entry.kind === 'done' ? walk.due.get(entry.task) : undefined;
-	if (due?.job.kind !== 'dose') return false;
+	if (due?.job.kind !== 'dose') return due?.urgent === true;
 	return due.chosen === true || entry.atMs - due.service.atMs > SERVICE_MS;
 }
 

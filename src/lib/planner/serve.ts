@@ -56,7 +56,8 @@ export function serve(walk: Walk, bench: Bench, service: Service, history: Histo
 	return outlook;
 }
 
-const entryWaits = ({ entries, next, nowMs }: History): boolean => (entries[next]?.atMs ?? Infinity) <= nowMs;
+export const entryWaits = ({ entries, next, nowMs }: History): boolean =>
+	(entries[next]?.atMs ?? Infinity) <= nowMs;
 
 /** Work that was logged before its written hour has begun the service: the log does it, as in one that has passed. */
 function begunEarly(history: History, jobs: readonly Job[]): boolean {
@@ -90,14 +91,17 @@ function readEarly(walk: Walk, job: Job, what: string, { wall }: Service): boole
 }
 
 /** After this a new figure waits for the next service (judgment, no source). */
-const STILL_TODAY_MS = 12 * 3_600_000;
+export const STILL_TODAY_MS = 12 * 3_600_000;
 
 /**
  * The jobs of the latest service that the log does not answer yet, figured again on the water the log has left: a
- * reading just taken changes the dose that is still to come. What is no longer needed is taken off the list.
+ * reading just taken changes the dose that is still to come. What is no longer needed is taken off the list. `wait`:
+ * entries are still to be replayed, and an emergency waits for what they say of it.
  */
-export function settleOpen(walk: Walk, bench: Bench, nowMs: number): void {
-	for (const { job, service, chosen } of walk.open) {
+export function settleOpen(walk: Walk, bench: Bench, nowMs: number, wait = false): void {
+	const isLater = ({ job }: Walk['open'][number]) => wait && walk.due.get(idOf(job))?.urgent === true;
+	const later = walk.open.filter(isLater);
+	for (const { job, service, chosen } of walk.open.filter((one) => !isLater(one))) {
 		const was = walk.due.get(idOf(job));
 		if (nowMs - service.atMs > STILL_TODAY_MS) {
 			if (was) happen(walk, was);
@@ -107,14 +111,15 @@ export function settleOpen(walk: Walk, bench: Bench, nowMs: number): void {
 		const deed = job.act(walk.forecast, walk.newWater());
 		if (!deed) continue;
 		const state = chosen ? 'open' : unread(service, nowMs);
-		const due = { task: taskOf(walk, job, deed, service, state), job, deed, service };
+		const urgent = was?.urgent ? { urgent: true as const } : {};
+		const due: Due = { task: taskOf(walk, job, deed, service, state), job, deed, service, ...urgent };
 		walk.due.set(due.task.id, due);
 		list(walk, due.task);
 		if (chosen && deed.effects.length > 0) walk.pass(service, bench);
 		happen(walk, due);
 		if (chosen && deed.effects.length > 0) walk.startInterval();
 	}
-	walk.open = [];
+	walk.open = later;
 	walk.noteExtremes();
 }
 
@@ -139,7 +144,7 @@ export function refigure(walk: Walk, id: string, atMs: number): void {
 	const figured = walk.figured.get(id);
 	if (!figured || atMs - figured.service.atMs > STILL_TODAY_MS) return;
 	const { job, service } = figured;
-	if (!readSince(walk, job, service)) return;
+	if (!readSince(walk, job, service) && !thinnedSince(walk, service)) return;
 	const deed = job.act(walk.forecast, walk.newWater());
 	if (!deed) return;
 	const was = walk.due.get(id);
@@ -148,6 +153,10 @@ export function refigure(walk: Walk, id: string, atMs: number): void {
 	walk.due.set(id, due);
 	list(walk, due.task);
 }
+
+/** An emergency has changed water that its service knew nothing of. */
+const thinnedSince = ({ thinnedWall }: Walk, { wall }: Service): boolean =>
+	thinnedWall !== null && thinnedWall >= wall;
 
 /** Was what the job is about read after its service? A wash-out is about every medicine that is in the water. */
 function readSince(walk: Walk, { bottle }: Job, { wall }: Service): boolean {
@@ -161,6 +170,14 @@ export function list(walk: Walk, task: Task): void {
 	if (walk.recorded) walk.tasks.push(task);
 	const span = walk.spans.get(task.phase);
 	if (span) span.tasks++;
+}
+
+/** Off the record: it will be due again under the same number, or stands somewhere else. */
+export function take(walk: Walk, task: string): void {
+	walk.answer(task);
+	walk.open = walk.open.filter(({ job }) => idOf(job) !== task);
+	const due = walk.due.get(task);
+	if (due) drop(walk, due.task);
 }
 
 export function drop(walk: Walk, task: Task): void {

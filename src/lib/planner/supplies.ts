@@ -28,7 +28,7 @@ export function mixingTasks(run: Run, tasks: readonly Task[], begins: string): T
 	return tasks.flatMap((task): Task[] => {
 		const date = dayText(dayNumber(task.date) - 1);
 		const [service] = servicesOf(run.timeZone, dayNumber(date), run.services);
-		if (!renewing.includes(task.kind) || !task.amount || date < begins || !service) return [];
+		if (!renewing.includes(task.kind) || task.urgent || !task.amount || date < begins || !service) return [];
 		return [
 			{
 				id: `${task.phase}/supply/${task.id.split('/').at(-1)}`,

@@ -3,6 +3,7 @@ import { taughtRates, type Learning } from './fit/learning.ts';
 import { traceOf, type Trace } from './fit/trace.ts';
 import { bottlesOf, type Bottle } from './bottle.ts';
 import { instantText, type Service } from './clock.ts';
+import type { Emergency } from './emergency.ts';
 import type { Deed, Job } from './job.ts';
 import type { Bench, PhaseRun } from './phase-kind.ts';
 import type { PhaseSpan, Sample, Task } from './plan.ts';
@@ -46,6 +47,8 @@ export interface Due {
 	settled?: boolean;
 	/** the keeper chose its moment, which is no service: the hours before it count for themselves */
 	chosen?: true;
+	/** an emergency asks for it, and withdraws it */
+	urgent?: true;
 }
 
 /** What a medicine's doses must wait for. */
@@ -85,6 +88,10 @@ export class Walk {
 	readonly figured = new Map<string, { job: Job; service: Service }>();
 	/** jobs of the latest service that no entry answers, while entries are still to be replayed; `chosen`: due since the keeper chose it */
 	open: { job: Job; service: Service; chosen?: boolean }[] = [];
+	/** the change that toxic ammonia asks for; null: it asks for none, or that has its answer */
+	emergency: Emergency | null = null;
+	/** when the last one of these was made, wall-clock days */
+	thinnedWall: number | null = null;
 	/** where the running interval began; null: at the first service */
 	since: Service | null = null;
 	/** phases that are over while their last dose still acts */

@@ -65,7 +65,7 @@ export function askOf(asking: Asking, task: Task, what: string): Ask {
 		dose: bottle && hold ? doseOf(bottle) : null,
 		thins: change?.fraction === undefined ? null : { task: change.id, fraction: change.fraction },
 		topoff: mates.find(({ kind }) => kind === 'topoff')?.id ?? null,
-		ammonia: what === 'NH3' ? ammoniaOf(run, water) : null,
+		ammonia: what === 'NH3' ? ammoniaOf(asking, water) : null,
 		bounds: boundsOf(what, { run, water, phases })
 	};
 }
@@ -153,8 +153,11 @@ function formsOf(run: Run): string[] {
 	return used ? [used, ...all.filter((form) => form !== used)] : all;
 }
 
-function ammoniaOf(run: Run, water: Sample | null): Ask['ammonia'] {
-	const { pH } = run.tank;
+function ammoniaOf({ run, nowMs }: Asking, water: Sample | null): Ask['ammonia'] {
+	const read = readLog(run.log).findLast(
+		(fact) => fact.kind === 'reading' && fact.what === 'pH' && fact.atMs <= nowMs
+	);
+	const pH = read?.kind === 'reading' ? read.value : run.tank.pH;
 	const temperatureC = water?.temperatureC ?? run.tank.temperatureC;
 	const salinityPpt = water?.salinityPpt ?? run.tank.salinityPpt;
 	const missing = [

@@ -343,10 +343,34 @@ describe('what cannot wait, read again from the log', () => {
 	test('ammonia at an emergency keeps its stop, its litres and its card until it is read lower', () => {
 		const stop = tankOf('2027-02-02T08:30:00Z', document({}, morning)).findings[0];
 		expect(stop).toMatchObject({ rule: 'ammonia-now', severity: 'stop', card: 'fouling' });
-		expect(stop?.because).toContain('change 96 L');
+		expect(stop?.because).toContain('change 97 L');
 		const lower: Line = ['2027-02-02T09:00:00Z', 'reading', { what: 'NH3', value: '0.2 mg/L' }];
 		const after = tankOf('2027-02-02T09:10:00Z', document({}, [...morning, lower]));
 		expect(after.findings.map(({ rule }) => rule)).not.toContain('ammonia-now');
+	});
+
+	test('the change that ammonia asks for is a job of the day, with the litres of its verdict and of its stop', () => {
+		const ask = tankOf('2027-02-02T08:02:00Z', document({}, [])).rows.find(
+			({ ask: one }) => one?.what === 'NH3'
+		)?.ask;
+		if (!ask) throw new Error('ammonia is not tested today');
+		expect(judge(ask, { value: 2.5 }).text).toContain('97 L (87 %) in matched steps now');
+		const tank = tankOf('2027-02-02T08:30:00Z', document({}, morning));
+		expect(tank.findings[0]?.because).toContain('change 97 L, 87 %');
+		const row = tank.rows.find(({ kind }) => kind === 'change');
+		expect(row).toMatchObject({
+			text: 'Change 97 L at once',
+			time: '08:05',
+			state: 'open',
+			amount: { value: 97 }
+		});
+		expect(row?.line).toBe('87 % · match 26 °C, 34 ppt');
+	});
+
+	test('a pH that was read says how much of the ammonia is toxic', () => {
+		const read: Line = ['2027-02-02T08:01:00Z', 'reading', { what: 'pH', value: '7.8' }];
+		const { rows } = tankOf('2027-02-02T08:02:00Z', document({}, [read]));
+		expect(rows.find(({ ask }) => ask?.what === 'NH3')?.ask?.ammonia?.water).toContain('pH 7.8');
 	});
 
 	test('two deaths among fish with signs are a stop, and the signs stay beside them', () => {

@@ -1,4 +1,4 @@
-import { amountText, figure, type Amount } from '../planner/index.ts';
+import { amountText, figure, litresAway, MOST_AT_ONCE, shareAway, type Amount } from '../planner/index.ts';
 import { floorToStep, nh3PerN } from '../water/index.ts';
 import type { Ask, AskedAmmonia, AskedDose, Keep, Verdict } from './ask.ts';
 
@@ -193,17 +193,18 @@ function totalOf(share: number | null, value: number, as: string | undefined): n
 	return share === null || share === 0 ? null : value / nh3PerN / share;
 }
 
-/** The litres that bring the toxic share under the limit; several changes where one would be nearly all the water. */
+/** The litres that bring the toxic share under the limit, as the plan asks for them; in steps where it is most of the water. */
 function changeAway({ volumeL }: Ask, ammonia: AskedAmmonia, total: number): string {
-	const allowed = ammonia.act / (ammonia.share ?? 1);
-	const apart = total - ammonia.sourceMgNPerL;
-	const fraction = apart <= 0 ? 1 : Math.min(1, (total - allowed) / apart);
-	if (volumeL === null) return `${figure(fraction * 100, 0)} % of the water`;
-	const litres = `${amountText({ value: fraction * volumeL, unit: 'L' })} (${figure(fraction * 100, 0)} %)`;
+	const fouled = {
+		tanMgNPerL: total,
+		allowedMgNPerL: ammonia.act / (ammonia.share ?? 1),
+		sourceMgNPerL: ammonia.sourceMgNPerL
+	};
+	if (volumeL === null) return `${figure(shareAway(fouled) * 100, 0)} % of the water`;
+	const value = litresAway(volumeL, fouled);
+	const fraction = value / volumeL;
+	const litres = `${amountText({ value, unit: 'L' })} (${figure(fraction * 100, 0)} %)`;
 	return fraction > MOST_AT_ONCE ? `${litres} in matched steps` : litres;
 }
-
-/** More than this in one go has to be matched in temperature, salinity and pH (common practice, no source). */
-const MOST_AT_ONCE = 0.5;
 
 const lower = (name: string) => name.charAt(0).toLowerCase() + name.slice(1);

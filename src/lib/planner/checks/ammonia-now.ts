@@ -1,11 +1,11 @@
 import { OVERRIDE_MG_N_PER_L } from '../change-limits.ts';
+import { litresAway, shareAway } from '../ammonia-away.ts';
+import { EMERGENCY_MG_N_PER_L, MOST_AT_ONCE } from '../emergency-change.ts';
 import type { Run } from '../../run/index.ts';
-import type { Sample } from '../plan.ts';
+import type { Plan, Sample } from '../plan.ts';
 import { figure } from '../words.ts';
 import { NEAR, type Check } from './check.ts';
 
-/** NH3-N that is an emergency (judgment, no source). */
-const EMERGENCY_MG_N_PER_L = 0.1;
 /** A level older than this says nothing about now. */
 const FRESH_MS = 24 * 3_600_000;
 
@@ -33,18 +33,23 @@ export const ammoniaNow: Check = {
 				date: last.date,
 				phase: phase?.id ?? null,
 				message: `Toxic ammonia stands at ${figure(level, 3)} mg/L NH3-N now.`,
-				because: `${changeNow(run, last, level)}, matched in temperature, salinity and pH, even while a dose acts, and give back only what the change took; no food, strong air, read again within hours. At 0.1 call it an emergency.`
+				because: `${changeNow(run, plan, last, level)}, matched in temperature, salinity and pH, even while a dose acts, and give back only what the change took; no food, strong air, read again within hours. At 0.1 call it an emergency.`
 			}
 		];
 	}
 };
 
-/** The water that brings it back under the limit; half of it where the source leaves nothing to gain. */
-function changeNow(run: Run, { tanMgNPerL, volumeL }: Sample, nh3: number): string {
-	const apart = tanMgNPerL - run.source.ammoniaMgNPerL;
-	const over = tanMgNPerL * (1 - run.limits.nh3MgNPerL / nh3);
-	const fraction = apart > 0 ? Math.min(1, over / apart) : 0.5;
+/** The water that brings it back under the limit: as the plan asks for it, as long as that waits. */
+function changeNow(run: Run, { tasks }: Plan, { tanMgNPerL, volumeL }: Sample, nh3: number): string {
+	const asked = tasks.findLast(({ urgent, state, fraction }) => urgent && fraction && state === 'open');
+	const fouled = {
+		tanMgNPerL,
+		allowedMgNPerL: (tanMgNPerL * run.limits.nh3MgNPerL) / nh3,
+		sourceMgNPerL: run.source.ammoniaMgNPerL
+	};
+	const known = run.tank.netL !== null;
+	const litres = asked?.amount?.value ?? litresAway(volumeL, fouled);
+	const fraction = asked?.fraction ?? (known ? litres / volumeL : shareAway(fouled));
 	const share = `${figure(fraction * 100, 0)} %`;
-	const litres = run.tank.netL === null ? '' : `${figure(fraction * volumeL, 0)} L, `;
-	return `Air first, then change ${litres}${share} of the water, at once${fraction > 0.5 ? ' in matched steps' : ''}`;
+	return `Air first, then change ${known ? `${figure(litres, 0)} L, ` : ''}${share} of the water, at once${fraction > MOST_AT_ONCE ? ' in matched steps' : ''}`;
 }

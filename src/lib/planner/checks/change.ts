@@ -72,8 +72,11 @@ export const changeSize: Check = {
 	find: (seen) =>
 		firstPer(
 			seen.plan.tasks.filter(
-				({ kind, fraction }) =>
-					kind === 'change' && fraction !== undefined && (fraction < LEAST - NEAR || fraction > MOST + NEAR)
+				({ kind, fraction, urgent }) =>
+					kind === 'change' &&
+					!urgent &&
+					fraction !== undefined &&
+					(fraction < LEAST - NEAR || fraction > MOST + NEAR)
 			),
 			({ phase }) => phase
 		).map((task) => {

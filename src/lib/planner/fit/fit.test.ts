@@ -54,6 +54,13 @@ function documentOf(tank: SyntheticTank, days: readonly SyntheticDay[]) {
 	};
 }
 
+/** Nobody does anything from now on, and that is said of a change that an emergency asks for. */
+function leftAlone(document: ReturnType<typeof documentOf>, now: string) {
+	const asked = plan(runOf(document), now).tasks.filter(({ urgent, state }) => urgent && state === 'open');
+	const missed = asked.map(({ id }) => ({ id: `left ${id}`, at: now, kind: 'missed', task: id }));
+	return { ...document, log: [...document.log, ...missed] };
+}
+
 type What = 'tan' | 'medicine';
 
 interface Outcome {
@@ -68,8 +75,8 @@ interface Outcome {
 function outcome(seed: number): Outcome {
 	const tank = drawTank(seed);
 	const days = live(tank, tank.days + AHEAD);
-	const run = runOf(documentOf(tank, days));
 	const now = `${day(tank.days - 1)}T09:00:00Z`;
+	const run = runOf(leftAlone(documentOf(tank, days), now));
 	const ahead = (of: Plan) =>
 		days.slice(tank.days).map((truth, i) => {
 			const sample = of.levels.find(({ date, when }) => when === 'before' && date === day(tank.days + i));

@@ -95,6 +95,13 @@ export const hold: PhaseKindRow = {
 					})
 				];
 			},
+			madeUp: (service, _share, at) => [
+				makeUp(phase, bottle, levels, ramp, dayOf(service, from), at, {
+					away: false,
+					beside: true,
+					thinned: true
+				})
+			],
 			endedBefore: (service) => byCredit && service.slot === 0 && ledger.full(),
 			stuck: (service) => byCredit && service.day - lastEarned > FRUITLESS_DAYS,
 			endsWith: (service) => !byCredit && service.day >= until,
@@ -142,8 +149,8 @@ function hurried(phase: Phase, bottle: Bottle, lots: readonly Lot[]): number | n
 }
 
 /**
- * On a day away, and at an hour beside the services, nothing is given unless a change made then took some out. The rise
- * goes on at the services alone.
+ * On a day away, and at an hour beside the services, nothing is given unless a change made then took some out, or has
+ * done so already (`thinned`). The rise goes on at the services alone.
  */
 function makeUp(
 	phase: Phase,
@@ -152,7 +159,7 @@ function makeUp(
 	ramp: Ramp,
 	n: string,
 	bench: Bench,
-	{ away, beside }: { away: boolean; beside: boolean }
+	{ away, beside, thinned = false }: { away: boolean; beside: boolean; thinned?: boolean }
 ) {
 	const found = bench.level(bottle);
 	// A rise the sheet asks for outright is its keeper's word, and a finding; what is made up stays inside the rule.
@@ -171,7 +178,7 @@ function makeUp(
 		bench,
 		raise: ({ central }) => {
 			const now = levelOf(central, bottle);
-			return (away || beside) && now >= found ? 0 : Math.min(target - now, most);
+			return (away || beside) && !thinned && now >= found ? 0 : Math.min(target - now, most);
 		},
 		ceiling: levels.ceiling,
 		because: (was, to) =>

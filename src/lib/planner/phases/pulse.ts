@@ -112,6 +112,11 @@ function doseSeries(
 			if (!bottle || !change || !lastGiven || !acting(service)) return [];
 			return [againDose(phase, bottle, `${lastGiven.n}.2`, change.fraction, at)];
 		},
+		madeUp(service, share, at) {
+			if (!bottle || !lastGiven || !acting(service)) return [];
+			const n = `${lastGiven.n}.${service.written.replace(':', '')}`;
+			return [againDose(phase, bottle, n, share, at)];
+		},
 		chosen: series.chosen,
 		awaits: () => (bottle ? series.awaits() : null),
 		endsWith: (service) => service.day >= series.last()
