@@ -27,6 +27,7 @@ export class RunActs {
 	readonly moves: CalendarMoves;
 	/** what is selected, as the page beside the sheet tells it: a frame behind, so that no key waits for it */
 	told: Selection = $state.raw(at(0, 0));
+	lights = $derived(boxOf(this.told));
 	#behind = false;
 
 	constructor(desk: RunDesk, sheet: SheetDesk) {
@@ -48,7 +49,7 @@ export class RunActs {
 
 	/** The phases of the selected rows, when somebody selected them on purpose. */
 	get lit(): string[] {
-		const { top, bottom } = boxOf(this.told);
+		const { top, bottom } = this.lights;
 		return this.picked ? this.#desk.document.phases.slice(top, bottom + 1).map(({ id }) => id) : [];
 	}
 
