@@ -195,7 +195,9 @@ test('find goes from cell to cell and gives the keys back', async ({ page }) => 
 });
 
 test('a row that others name says so when it goes, can be pointed elsewhere, and comes back', async ({
-	page
+	page,
+	browser,
+	app
 }) => {
 	const sheet = await SheetPage.open(page);
 	await sheet.head(3).click();
@@ -205,6 +207,12 @@ test('a row that others name says so when it goes, can be pointed elsewhere, and
 		page.getByText(/Row 3, Observe, Starts\. “after the deleted row \(3 Washout\)” was not understood/)
 	).toBeVisible();
 	await sheet.shows(3, 'starts', 'after the deleted row (3 Washout)');
+	await sheet.saved();
+	// on a device that has none of it in memory, too
+	const other = await (await browser.newContext({ baseURL: app.url })).newPage();
+	await other.goto(page.url());
+	await new SheetPage(other).shows(3, 'starts', 'after the deleted row (3 Washout)');
+	await other.context().close();
 	await page.getByRole('button', { name: 'Point it to row 2, hold' }).click();
 	await sheet.shows(3, 'starts', 'after 2');
 	await sheet.cell(1, 'kind').click();

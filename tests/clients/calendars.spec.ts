@@ -53,6 +53,9 @@ for (const make of makes)
 			await desk.sync(account);
 			await expect(lineOf(account, 'received', /Q7: Test NH3: done there on .*, logged here/)).toHaveCount(1);
 			await expect(lineOf(account, 'refused', /was moved to .* there and is put back/)).toHaveCount(1);
+			// days as the reader writes them
+			await expect(lineOf(account, 'asked', /was moved from \d+ \w+ at 08:00 to \d+ \w+ at/)).toHaveCount(2);
+			await expect(account).not.toContainText(/\d{4}-\d{2}-\d{2}/);
 			expect((await desk.run()).log).toMatchObject([{ kind: 'done', task: 'settle/test/1' }]);
 
 			const waiting = page.getByRole('region', { name: 'Moved on a phone' });

@@ -36,6 +36,8 @@ export interface Opened {
 	log: readonly unknown[];
 	/** made by the server for the moment the page was opened */
 	plan: Plan;
+	/** what rows were that are gone and that cells still name, by id */
+	gone?: Readonly<Record<string, string>>;
 }
 
 export type SaveState = 'saved' | 'saving' | 'not saved';
@@ -80,8 +82,10 @@ export class RunDesk {
 	drawn: { document: SheetDocument; run: Run; plan: Plan };
 	#behind = false;
 	readonly courses = new CourseShelf();
+	/** those that others took out */
+	#goneElsewhere: Readonly<Record<string, string>> = $state.raw({});
 	/** rows that cells may still name */
-	gone = $derived.by(() => rowsGone(this.history, this.document));
+	gone = $derived.by(() => ({ ...this.#goneElsewhere, ...rowsGone(this.history, this.document) }));
 	desk: Desk = $derived.by(() => ({
 		gone: this.gone,
 		document: this.document,
@@ -96,6 +100,7 @@ export class RunDesk {
 		this.log = opened.log;
 		this.#copy = openedCopy(opened.version, opened.document);
 		this.#first = opened.plan;
+		this.#goneElsewhere = opened.gone ?? {};
 		this.#opened = this.now = now;
 		this.today = today;
 		this.drawn = $state.raw({ document: this.document, run: this.run, plan: this.plan });
@@ -221,6 +226,8 @@ export class RunDesk {
 		const { document, version } = this.#copy;
 		this.#set(heard(this.#copy, saves));
 		if (this.document === document) return;
+		const gone = rowsGone({ done: saves.map(({ edits }) => edits) }, this.document);
+		this.#goneElsewhere = { ...this.#goneElsewhere, ...gone };
 		const [last] = saves.filter((save) => save.version > version);
 		if (last) this.sentence = 'This run was changed elsewhere; the changes are in.';
 	}

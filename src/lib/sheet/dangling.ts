@@ -5,8 +5,17 @@ import type { PhaseRow, SheetDocument } from './rows.ts';
 
 const reference = /\b(after|with)\s+([a-z][a-z0-9-]*)/i;
 
-/** What the rows were that were taken out here and have not come back, by id: `the deleted row (5 Observe)`. */
-export function rowsGone({ done }: History, document: SheetDocument): Record<string, string> {
+/** A cell names a row that is not there. */
+export function dangles({ phases }: SheetDocument): boolean {
+	const here = new Set(phases.map(({ id }) => id));
+	const named = phases.flatMap(({ starts, lasts }) => [
+		...`${String(starts)}, ${String(lasts)}`.matchAll(new RegExp(reference, 'gi'))
+	]);
+	return named.some(([, , id = '']) => !here.has(id));
+}
+
+/** What the rows were that these acts took out and that have not come back, by id: `the deleted row (5 Observe)`. */
+export function rowsGone({ done }: Pick<History, 'done'>, document: SheetDocument): Record<string, string> {
 	const here = new Set(document.phases.map(({ id }) => id));
 	const gone: Record<string, string> = {};
 	for (const { path, was, to } of done.flat()) {

@@ -24,7 +24,7 @@ export {
 	type PhaseRow,
 	type SheetDocument
 } from './rows.ts';
-export { pointAbove, rowsGone } from './dangling.ts';
+export { dangles, pointAbove, rowsGone } from './dangling.ts';
 export { goneInWords } from './reference.ts';
 export { courseNamed, courseOf, insertCourse, type Course } from './courses.ts';
 export { medicineText, type ShelfEntry } from './shelf.ts';

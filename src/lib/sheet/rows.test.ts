@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { applyAll, readRun } from '../run/index.ts';
 import { emptyHistory, inverted, record } from './history.ts';
 import { deleteRows, duplicateRows, freeId, insertRow, moveRows, type SheetDocument } from './rows.ts';
-import { pointAbove, rowsGone } from './dangling.ts';
+import { dangles, pointAbove, rowsGone } from './dangling.ts';
 import { goneInWords } from './reference.ts';
 import { deskOf, sampleDocument as document } from './sample-desk.ts';
 import { cellText } from './table.ts';
@@ -89,6 +89,7 @@ test('a row that was taken out is told by its old number and kind until it is ba
 	// what was never a row, or is one again, stays as it is written
 	expect(goneInWords('after nowhere', gone)).toBe('after nowhere');
 	expect(rowsGone(done, document)).toEqual({});
+	expect([document, without].map(dangles)).toEqual([false, true]);
 	// moved: it is out and in again
 	expect(rowsGone(record(emptyHistory, moveRows(document, 2, 2, 1)), document)).toEqual({});
 });

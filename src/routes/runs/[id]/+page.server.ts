@@ -2,7 +2,8 @@ import { error } from '@sveltejs/kit';
 import { dayIn } from '$lib/components/almanac';
 import { plan } from '$lib/planner';
 import { readRun } from '$lib/run';
-import { currentStore, getRun, readLog } from '$lib/server';
+import { currentStore, editsSince, getRun, readLog } from '$lib/server';
+import { dangles, rowsGone, type SheetDocument } from '$lib/sheet';
 import type { PageServerLoad } from './$types';
 
 /** The run, and its plan as of now: the page plans for itself only once somebody goes to write. */
@@ -13,5 +14,13 @@ export const load: PageServerLoad = async ({ params, parent }) => {
 	const log = await readLog(currentStore(), id);
 	const { now } = await parent();
 	const today = dayIn(String(document.timeZone), now);
-	return { id, version, document, log, plan: plan(readRun({ ...document, id, log }, { today }), now) };
+	const made = plan(readRun({ ...document, id, log }, { today }), now);
+	return { id, version, document, log, plan: made, gone: await goneFrom(id, document as SheetDocument) };
 };
+
+/** Read from the history only where it is asked for. */
+async function goneFrom(run: string, document: SheetDocument): Promise<Record<string, string>> {
+	if (!Array.isArray(document.phases) || !dangles(document)) return {};
+	const news = await editsSince(currentStore(), run, 1);
+	return rowsGone({ done: news?.saves.map(({ edits }) => edits) ?? [] }, document);
+}
