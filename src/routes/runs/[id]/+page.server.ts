@@ -15,7 +15,14 @@ export const load: PageServerLoad = async ({ params, parent }) => {
 	const { now } = await parent();
 	const today = dayIn(String(document.timeZone), now);
 	const made = plan(readRun({ ...document, id, log }, { today }), now);
-	return { id, version, document, log, plan: made, gone: await goneFrom(id, document as SheetDocument) };
+	return {
+		id,
+		version,
+		document,
+		log,
+		plan: made,
+		gone: await goneFrom(id, document as unknown as SheetDocument)
+	};
 };
 
 /** Read from the history only where it is asked for. */
