@@ -3,14 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { exampleDocument } from '../example.ts';
 import type { Finding } from '../plan.ts';
 import { changed, judge, low, ofRule, planOf, type Case } from './cases/case.ts';
-import { medicineCases } from './cases/medicine.ts';
-import { recordCases } from './cases/record.ts';
-import { tankCases } from './cases/tank.ts';
-import { typedCases } from './cases/typed.ts';
+import { cases } from './cases/index.ts';
 import { checks } from './index.ts';
 import { rulesByDay } from './matter.ts';
 
-const cases: readonly Case[] = [...medicineCases, ...tankCases, ...recordCases, ...typedCases];
 /** Searching changes for some hundred plans takes its time on a busy machine. */
 const patient = { timeout: 60_000 };
 const gravity = { stop: 0, caution: 1, note: 2 };

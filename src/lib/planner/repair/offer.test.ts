@@ -15,18 +15,13 @@ import {
 	type Case,
 	type Change
 } from '../checks/cases/case.ts';
-import { medicineCases } from '../checks/cases/medicine.ts';
-import { recordCases } from '../checks/cases/record.ts';
-import { tankCases } from '../checks/cases/tank.ts';
-import { typedCases } from '../checks/cases/typed.ts';
+import { cases } from '../checks/cases/index.ts';
 import { checks } from '../checks/index.ts';
 import { exampleDocument, exampleNow } from '../example.ts';
 import type { Finding, Plan } from '../plan.ts';
 import { cellEdit, rowEdit } from './cells.ts';
 import { cheaper, costText, type Cost } from './cost.ts';
 import { offerRepairs } from './offer.ts';
-
-const cases = [...medicineCases, ...tankCases, ...recordCases, ...typedCases];
 
 /** The matter of a finding, told here without the planner's own notion: rule and place, or rule, day and job. */
 const matter = ({ rule, phase, cell, date, task }: Finding) =>
