@@ -3,6 +3,7 @@ import { antiparasiticRows } from './medicines/antiparasitics.ts';
 import { copperRows } from './medicines/copper.ts';
 import { dyeAndBathRows } from './medicines/dyes-and-baths.ts';
 import { formalinRows } from './medicines/formalin.ts';
+import { wormRows } from './medicines/worm-medicines.ts';
 import type { MedicineRow } from './row.ts';
 import type { Active } from './vocabulary.ts';
 
@@ -10,6 +11,7 @@ import type { Active } from './vocabulary.ts';
 export const medicines: Readonly<Record<Active, MedicineRow>> = {
 	...copperRows,
 	...antiparasiticRows,
+	...wormRows,
 	...formalinRows,
 	...antibacterialRows,
 	...dyeAndBathRows
