@@ -87,7 +87,9 @@ function said(
 	name: string,
 	error: Learned['error']
 ): string {
-	const off = `${figure(error.meanAbsolute, 3)} ${error.unit} off the forecast (bias ${error.bias < 0 ? '−' : '+'}${figure(Math.abs(error.bias), 3)})`;
+	const bias = figure(Math.abs(error.bias), 3);
+	const sign = bias === '0' ? '' : error.bias < 0 ? '−' : '+';
+	const off = `${figure(error.meanAbsolute, 3)} ${error.unit} off the forecast (bias ${sign}${bias})`;
 	const aside = unexplained > 0 ? `, ${unexplained} more could not be explained and taught nothing` : '';
 	return `${taught} ${taught === 1 ? 'reading' : 'readings'} of ${name}, ${off}${aside}`;
 }

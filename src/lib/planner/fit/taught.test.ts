@@ -55,6 +55,8 @@ describe('a loss that was learned', patient, () => {
 		expect(lost.phases.find(({ id }) => id === 'copper')?.creditedDays).toBeCloseTo(28, 9);
 		const none = plan(keep(0), later);
 		expect(copperOf(none)?.after.value).toBeLessThan(1);
+		// nothing leans neither up nor down
+		expect(copperOf(none)?.because).toContain('off the forecast (bias 0)');
 		expect(madeUpIn(none)).toEqual([]);
 	});
 
