@@ -22,6 +22,18 @@ export interface Wrongness {
 	bias: number;
 }
 
+/** What sums of doubles leave behind is no difference. */
+const ROUNDING = 1e-9;
+
+function between(forecast: number, reading: number): number {
+	const difference = forecast - reading;
+	return Math.abs(difference) < ROUNDING ? 0 : difference;
+}
+
+/** True where the mean error leans to neither side: it is less than a tenth of the mean size of one (judgment, no source). */
+export const leansNowhere = ({ bias, meanAbsolute }: Pick<Wrongness, 'bias' | 'meanAbsolute'>): boolean =>
+	Math.abs(bias) <= meanAbsolute / 10;
+
 /** The last sample before a moment's own entries: what was expected when the reading was taken. */
 function met(levels: readonly Sample[], times: readonly number[], atMs: number): Sample | undefined {
 	const second = Math.floor(atMs / 1000) * 1000;
@@ -44,7 +56,7 @@ export function differencesOf(
 			const forecast = forecastOf(run, fact.what, sample);
 			const reading = onForecastScale(run, fact, sample);
 			if (forecast === null || reading === null) return [];
-			return [{ id: fact.id, atMs: fact.atMs, forecast, reading, difference: forecast - reading }];
+			return [{ id: fact.id, atMs: fact.atMs, forecast, reading, difference: between(forecast, reading) }];
 		});
 		const mean = (values: number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
 		if (points.length === 0) return [];

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { differencesOf } from './difference.ts';
+import { differencesOf, leansNowhere } from './difference.ts';
 import type { RawEntry } from './fact-entry.ts';
 import { ledgerOf } from './grid.ts';
 import { named, now } from './sample.ts';
@@ -94,6 +94,29 @@ describe('how wrong the forecast was', () => {
 		expect(copper?.bias).toBeCloseTo((a + b) / 2, 9);
 		expect(copper?.meanAbsolute).toBeCloseTo((Math.abs(a) + Math.abs(b)) / 2, 9);
 	});
+
+	it('takes what sums of doubles leave behind for no difference', () => {
+		// 10 mg in 112 L read to the last digit of a double
+		const exact = {
+			id: '2',
+			at: at('12-01', '08:00'),
+			kind: 'reading',
+			what: 'Cu',
+			value: `${10 / 112 + 1e-15} mg/L`
+		};
+		const read = named([...log.slice(0, 1), exact]);
+		const copper = differencesOf(read.run, read.plan).find(({ measure }) => measure.what === 'Cu');
+		expect(copper?.points.map(({ difference }) => difference)).toEqual([0]);
+	});
+
+	it.each([
+		[0, 0, true],
+		[0.0000004, 0.0004, true],
+		[-0.0011, 0.002, false],
+		[0.06, 0.06, false]
+	])('a mean error of %f where they are %f in size leans nowhere: %s', (bias, meanAbsolute, leans) =>
+		expect(leansNowhere({ bias, meanAbsolute })).toBe(leans)
+	);
 
 	it('compares ammonia as TAN whatever the kit counts', () => {
 		// 1 mg/L as NH3 is 14.007/17.031 mg/L as N

@@ -42,6 +42,6 @@ export {
 	type Track
 } from './intake.ts';
 export { ledgerOf, rowAt, type Ledger, type LedgerJob, type LedgerRow } from './grid.ts';
-export { differencesOf, type Difference, type Wrongness } from './difference.ts';
+export { differencesOf, leansNowhere, type Difference, type Wrongness } from './difference.ts';
 export { readBlock, readColumn, type BlockLine, type BlockPlace } from './block.ts';
 export { ledgerCsv, readingsCsv } from './export.ts';
