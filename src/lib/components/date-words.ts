@@ -55,12 +55,13 @@ export function dateWords(locale: string, firstWeekday: number): DateWords {
 	const long = format({ weekday: 'long', day: 'numeric', month: 'long', year: 'numeric' });
 	const short = format({ day: 'numeric', month: 'short' });
 	const withYear = format({ day: 'numeric', month: 'short', year: 'numeric' });
+	const dated = datedIn(locale);
 	return {
 		weekday,
 		month,
 		long,
 		short,
-		dated: datedIn(locale),
+		dated,
 		near: (day, other) =>
 			Math.abs(Date.parse(day) - Date.parse(other)) < HALF_YEAR_MS ? short(day) : withYear(day),
 		span: (from, to) => (from === to ? short(from) : `${short(from)} to ${short(to)}`),
@@ -70,7 +71,7 @@ export function dateWords(locale: string, firstWeekday: number): DateWords {
 				long(day.day),
 				day.away ? 'away' : '',
 				day.chips.map((chip) => `${glyphWords[chip.glyph]} ${chip.text}`.trim()).join(', ') || 'nothing due',
-				day.findings.map((finding) => `${finding.severity}: ${finding.message}`).join(' ')
+				day.findings.map((finding) => `${finding.severity}: ${dated(finding.message)}`).join(' ')
 			]
 				.filter(Boolean)
 				.join('. '),
