@@ -1,8 +1,12 @@
 /** Winter in Chicago is six hours behind UTC. Day 0 is 30 November 2026. */
 export const at = (day: number, time = '08:05'): string => {
 	const [hours = 0, minutes = 0] = time.split(':').map(Number);
-	return `${new Date(Date.UTC(2026, 10, 30 + day, hours + 6, minutes)).toISOString().slice(0, 19)}Z`;
+	return utc(day, hours * 60 + minutes);
 };
+
+/** So many minutes after midnight of a day in Chicago. */
+export const utc = (day: number, minutes: number): string =>
+	`${new Date(Date.UTC(2026, 10, 30 + day, 6, minutes)).toISOString().slice(0, 19)}Z`;
 
 const weekdays = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
 
@@ -27,6 +31,12 @@ export const dated = (day: number): string => {
 export const datedFar = (day: number): string => {
 	const { year } = calendar(day);
 	return year === 2026 ? dated(day) : `${dated(day)} ${year}`;
+};
+
+/** The same on a screen that is looked at on a day: with the year when it is another than that day's. */
+export const datedOn = (day: number, today: number): string => {
+	const { year } = calendar(day);
+	return year === calendar(today).year ? dated(day) : `${dated(day)} ${year}`;
 };
 
 /** `Mon 7 Dec` */

@@ -105,8 +105,12 @@ export class HandTank {
 	}
 }
 
-/** The toxic share at 26 °C, 34 ppt and pH 8.1: pKa 10.0423 - 0.0315536 t + 0.003071 S (Bell et al. 2007). */
-export const toxicShare = 1 / (1 + 10 ** (10.0423 - 0.0315536 * 26 + 0.003071 * 34 - 8.1));
+/** The toxic share of ammonia: pKa 10.0423 - 0.0315536 t + 0.003071 S (Bell et al. 2007). */
+export const nh3Share = (celsius: number, ppt: number, pH: number): number =>
+	1 / (1 + 10 ** (10.0423 - 0.0315536 * celsius + 0.003071 * ppt - pH));
+
+/** The same in the tank, at 26 °C, 34 ppt and pH 8.1. */
+export const toxicShare = nh3Share(26, 34, 8.1);
 
 /** Grams of NH3 for a gram of N: 14.007 + 3 x 1.008 over 14.007 (standard atomic weights, IUPAC). */
 export const nh3PerN = (14.007 + 3 * 1.008) / 14.007;

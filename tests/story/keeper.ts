@@ -27,6 +27,13 @@ export class Keeper {
 		await this.page.locator('html[data-hydrated]').waitFor();
 	}
 
+	/** Goes to a page by a link of the one that is open, as a thumb does. */
+	async follow(day: number, time: string, path: string): Promise<void> {
+		await this.#clock.set(this.page, at(day, time));
+		await this.page.locator(`a[href="${path}"]:visible`).first().click();
+		await this.page.waitForURL(`${this.#url}${path}`);
+	}
+
 	/** Opens everything on the page that is folded away. */
 	async unfold(): Promise<void> {
 		await this.page.evaluate(() => {
@@ -38,7 +45,9 @@ export class Keeper {
 	async today(day: number, time = '08:05'): Promise<void> {
 		const instant = at(day, time);
 		const isOpen = this.page.url().endsWith('/today');
-		if (!isOpen) await this.open(day, time, '/today');
+		const tab = this.page.locator('nav[aria-label="Screens"]:visible a[href="/today"]');
+		if (!isOpen && (await tab.count()) > 0) await this.follow(day, time, '/today');
+		else if (!isOpen) await this.open(day, time, '/today');
 		else {
 			await this.#clock.set(this.page, instant);
 			await this.page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));

@@ -54,13 +54,16 @@ function collect(parts: string[]): Line[] {
 		if (run) keep(run.block, run.text, false);
 		run = null;
 	};
-	const isInline = (element: Element) => /^(inline|contents|ruby)$/.test(getComputedStyle(element).display);
+	const speaks = 'text, title, desc, foreignObject, [aria-label], [aria-description]';
 	const walk = (element: Element, block: Element) => {
 		if (element.matches('script, style, noscript, template')) return;
+		// lines and areas of a drawing say nothing
+		if (element instanceof SVGElement && !element.matches(speaks) && !element.querySelector(speaks)) return;
 		// what has no box of its own is judged by what is in it
-		const isBoxless = getComputedStyle(element).display === 'contents';
-		if (!isBoxless && !element.checkVisibility({ visibilityProperty: true })) return;
-		const own = isInline(element) && !(element instanceof SVGElement) ? block : element;
+		const { display } = getComputedStyle(element);
+		if (display !== 'contents' && !element.checkVisibility({ visibilityProperty: true })) return;
+		const isInline = /^(inline|contents|ruby)$/.test(display);
+		const own = isInline && !(element instanceof SVGElement) ? block : element;
 		if (own === element) flush();
 		for (const key of ['aria-label', 'aria-description', 'aria-valuetext', 'title', 'alt', 'placeholder'])
 			if (element.hasAttribute(key)) keep(element, element.getAttribute(key) ?? '', true);

@@ -1,16 +1,17 @@
 import { dated, shortDay } from './dates.ts';
 import type { HandTank } from './hand-tank.ts';
-import { between, figure, says, type Hole, type Said } from './says.ts';
+import type { Met } from './paper-lessons.ts';
+import { figure, says, type Hole } from './says.ts';
 import type { Part } from './sweep.ts';
 
-type Thing = 'Copper' | 'Praziquantel' | 'Ammonia' | 'Nitrate';
+type Thing = Met['thing'];
 const things: readonly Thing[] = ['Copper', 'Praziquantel', 'Ammonia', 'Nitrate'];
 
 /** One day of the ledger: what was forecast before its service, what was read, what was given, changed and noted. */
 interface Row {
 	away: boolean;
 	forecast: Record<Thing, Hole>;
-	readings: [Thing, number][];
+	readings: Met[];
 	deeds: string[];
 }
 
@@ -47,8 +48,9 @@ export class PaperLedger {
 		};
 	}
 
-	read(day: number, thing: Thing, typed: string): void {
-		this.#rows[day]?.readings.push([thing, Number(typed)]);
+	/** `expected`: where it is another than what was read, but for the kit's last digit. */
+	read(day: number, thing: Thing, typed: string, expected = Number(typed)): void {
+		this.#rows[day]?.readings.push({ thing, value: Number(typed), expected });
 	}
 
 	note(day: number, deed: string): void {
@@ -62,52 +64,12 @@ export class PaperLedger {
 			says: [
 				row.away ? says`${shortDay(day)} away` : says`${shortDay(day)}`,
 				...things.map((thing) => says`${row.forecast[thing]}`),
-				...row.readings.map(([, value]) => says`${figure(value, 3)}`),
+				...row.readings.map(({ value }) => says`${figure(value, 3)}`),
 				...things.map((thing) => says`${thing} read on ${dated(day)} 08:00`),
 				...row.deeds.map((deed) => says`${deed}`)
 			]
 		}));
 
-	/** How far readings were from the forecast, all together: one was 0.06 mg/L lower, the others off by the kit's last digit. */
-	differences(): Part[] {
-		const count = (thing: Thing) =>
-			this.#rows.flatMap(({ readings }) => readings.filter(([one]) => one === thing)).length;
-		const copper = between(0.06 / count('Copper') - 0.0005, 0.06 / count('Copper') + 0.0005, 6);
-		const tan = between(0, 0.001, 6);
-		return [
-			{
-				where: 'figure',
-				says: [
-					says`Copper: ${count('Copper')} readings, wrong by ${copper} mg/L in the mean; ${copper} mg/L too high on average`,
-					says`+0.06 mg/L`,
-					says`-0.06 mg/L`,
-					says`Ammonia: ${count('Ammonia')} readings, wrong by ${tan} mg/L in the mean; ${tan} mg/L too ${highOrLow} on average`,
-					says`+${between(0.0005, 0.002, 5)} mg/L`,
-					says`-${between(0.0005, 0.002, 5)} mg/L`
-				]
-			}
-		];
-	}
-
-	/**
-	 * What the readings teach: 32 g at 100 mg N for each kg and day, 50 to 200 (judgment, no source); of copper 0 to 10 %
-	 * a day may be lost (judgment, no source).
-	 */
-	learned(): Said[] {
-		const fish = between(3.2 * 0.97, 3.2 * 1.03, 2);
-		const [few, many] = [between(3.2 * 0.85, 3.2, 2), between(3.2, 3.2 * 1.15, 2)];
-		const lost = between(0, 10, 3);
-		const tan = this.#rows.flatMap(({ readings }) => readings.filter(([one]) => one === 'Ammonia')).length;
-		const copper = this.#rows.flatMap(({ readings }) => readings.filter(([one]) => one === 'Copper')).length;
-		const bias = between(0.0015, 0.0025, 3);
-		return [
-			says`3.2 mg N/d (1.6 to 6.4 mg N/d) → ${fish} mg N/d (${few} to ${many} mg N/d)`,
-			says`${tan} readings of ammonia, ${between(0, 0.001, 3)} mg/L off the forecast (bias ${sign}${between(0, 0.001, 3)}); feed and mass give 3.2 mg N a day, the readings ${fish}; assumed: a kit that is right within 10 % and half a step of 0.001 mg/L N, feed as logged, pH and new water as stated.`,
-			says`0 %/d (0 to 10 %/d) → ${lost} %/d (${lost} to ${lost} %/d)`,
-			says`${copper} readings of ionic copper, ${bias} mg/L off the forecast (bias −${bias}); 0 to 10 % a day may be lost, the readings say ${lost} %; assumed: a kit that is right within 10 % and half a step of 0.02 mg/L, doses, changes and volume as logged; doses still leave room for the least loss.`
-		];
-	}
+	/** Every reading so far, beside what was expected. */
+	met = (): Met[] => this.#rows.flatMap(({ readings }) => readings);
 }
-
-const sign: Hole = { text: '±', pattern: '[+−]?', fits: () => true };
-const highOrLow: Hole = { text: 'high or low', pattern: 'high|low', fits: () => true };

@@ -11,24 +11,11 @@ import {
 	plainJob,
 	praziquantelDose
 } from './paper-jobs.ts';
+import { isChangeDay, rowsOf, within } from './paper-rows.ts';
 import { says } from './says.ts';
 
-/** The first and the last day of each row of the sheet, counted on paper. */
-export const spans = {
-	settle: [0, 2],
-	copper: [3, 37],
-	wash: [38, 43],
-	watch: [44, 57],
-	release: [58, 58]
-} as const;
-
-/** Doses against flukes: on the fourth day of copper, and seven days after. */
-const fluke = [6, 13];
-
-const within = (day: number, [from, to]: readonly [number, number]) => day >= from && day <= to;
-
-/** Copper thins by a quarter every third day of its row, the first time three days after it begins. */
-export const isChangeDay = (day: number): boolean => day > 3 && day <= 37 && (day - 3) % 3 === 0;
+/** Copper begins to count again with the fish of the tenth day, and the wash-out takes a day more than was planned. */
+export const spans = rowsOf(37, 6);
 
 /** Everything that is due on a day, in working order, before any of it is done. `forecast` is copper as the screen has it. */
 export function jobsOf(
@@ -53,7 +40,7 @@ function settleJobs(day: number, tank: HandTank): PaperJob[] {
 
 function copperJobs(day: number, tank: HandTank, forecast: number): PaperJob[] {
 	const n = day - 2;
-	const kept = isChangeDay(day) ? 1 - tank.share : 1;
+	const kept = isChangeDay(day, spans) ? 1 - tank.share : 1;
 	const half = minutesFor.test / 2;
 	const [least, most] = tank.copperBand();
 	// the screen has it to a thousandth
@@ -62,9 +49,9 @@ function copperJobs(day: number, tank: HandTank, forecast: number): PaperJob[] {
 	return [
 		copperTest(`copper/test/${n}#Cu`, tank, half),
 		ammoniaTest(`copper/test/${n}#NH3`, tank, half),
-		...(isChangeDay(day) ? [changeJob(`copper/change/${n}`, tank)] : []),
+		...(isChangeDay(day, spans) ? [changeJob(`copper/change/${n}`, tank)] : []),
 		...(dose ? [dose] : []),
-		...fluke.flatMap((due, at) =>
+		...spans.flukes.flatMap((due, at) =>
 			due === day ? [praziquantelDose(`flukes/dose/${at + 1}`, tank, kept)] : []
 		)
 	];

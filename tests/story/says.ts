@@ -11,7 +11,12 @@ export interface Hole {
 export interface Said {
 	text: string;
 	fits: (line: string) => boolean;
+	/** it may be missing */
+	maybe?: boolean;
 }
+
+/** A line that may be missing. */
+export const maybe = (said: Said): Said => ({ ...said, maybe: true });
 
 const escaped = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
@@ -31,6 +36,10 @@ export function says(parts: TemplateStringsArray, ...holes: readonly (string | n
 	};
 }
 
+/** The same from pieces. */
+export const line = (...pieces: readonly (string | Hole)[]): Said =>
+	says(Object.assign(new Array<string>(pieces.length + 1).fill(''), { raw: [] }), ...pieces);
+
 const literal = (text: string): Hole => ({ text, pattern: escaped(text), fits: () => true });
 
 /** A figure printed with at most so many places, no zeros behind. */
@@ -39,7 +48,7 @@ export const figure = (value: number, places: number): string => String(Number(v
 /** A figure of at most so many places that lies between two, both ends rounded the same way. */
 export const between = (least: number, most: number, places: number): Hole => ({
 	text: least === most ? figure(least, places) : `[${figure(least, places)} to ${figure(most, places)}]`,
-	pattern: `-?\\d+(?:\\.\\d{1,${places}})?`,
+	pattern: places === 0 ? '-?\\d+' : `-?\\d+(?:\\.\\d{1,${places}})?`,
 	fits: (seen) => {
 		const half = 0.5 * 10 ** -places + 1e-9;
 		return Number(seen) >= least - half && Number(seen) <= most + half;

@@ -4,10 +4,15 @@ import type { HandTank } from './hand-tank.ts';
 import type { Keeper } from './keeper.ts';
 import type { PaperJob } from './paper-job.ts';
 import { ammoniaVerdict, changeJob, clear, copperDose, copperVerdict, washVerdict } from './paper-jobs.ts';
-import { isChangeDay, jobsOf, nextDue, spans } from './paper-plan.ts';
+import { jobsOf, nextDue, spans } from './paper-plan.ts';
 import { PaperLedger } from './paper-ledger.ts';
 import { PaperLog } from './paper-log.ts';
+import { daysAhead } from './paper-course.ts';
+import type { Outlook } from './paper-outlook.ts';
+import { PaperPast } from './paper-past.ts';
 import { PaperRound } from './paper-round.ts';
+import { isChangeDay } from './paper-rows.ts';
+import { standing } from './paper-standing.ts';
 import { changesOf } from './paper-watch.ts';
 import { figure, says } from './says.ts';
 import { sweep, type Part } from './sweep.ts';
@@ -26,6 +31,8 @@ export class Walk {
 	readonly tank: HandTank;
 	readonly log = new PaperLog();
 	readonly ledger = new PaperLedger();
+	readonly past = new PaperPast();
+	fish = 4;
 	round = new PaperRound(-1, []);
 	/** days of the watch on which water is changed, and how much of it */
 	changes: { day: number; percent: number }[] = [];
@@ -56,6 +63,7 @@ export class Walk {
 		if (own) this.tank.share = own.percent / 100;
 		const days = this.changes.map((one) => one.day);
 		this.ledger.begin(day, this.tank);
+		this.past.begin(day, this.tank);
 		const jobs = jobsOf(day, this.tank, await this.#forecast(), days);
 		const above = [...(about.above ?? []), ...(await this.#lowForecast(day))];
 		this.round = new PaperRound(day, [...(about.carried ?? []), ...jobs], {
@@ -68,9 +76,10 @@ export class Walk {
 	}
 
 	/** Everything on the page against paper, the jobs in their order. */
-	async look(when: string): Promise<void> {
+	async look(when: string, over: Part[] = []): Promise<void> {
 		const { day, jobs } = this.round;
-		await sweep(this.keeper.page, `Today, ${dated(day)}, ${when}`, this.round.parts());
+		const parts = [...over, ...this.round.parts()];
+		await sweep(this.keeper.page, `Today, ${dated(day)}, ${when}`, parts);
 		const keys = (await this.keeper.shown()).map(({ key }) => key);
 		expect.soft(keys, `jobs of ${dated(day)}, ${when}`).toEqual(jobs.map(({ key }) => key));
 	}
@@ -127,22 +136,47 @@ export class Walk {
 	}
 
 	/** A reading, in the log and in the ledger. */
-	wrote(thing: 'Copper' | 'Ammonia' | 'Nitrate', typed: string, time = '08:05'): void {
+	wrote(thing: 'Copper' | 'Ammonia' | 'Nitrate', typed: string, time = '08:05', expected?: number): void {
 		this.log.write(this.round.day, time, `${thing} read at ${figure(Number(typed), 3)} mg/L`);
-		this.ledger.read(this.round.day, thing, typed);
+		this.ledger.read(this.round.day, thing, typed, expected);
 	}
 
 	answer(job: PaperJob, shows: string, time = '08:05'): void {
 		job.answer = { shows, time, reading: job.key.includes('/test/'), undo: true };
+		this.past.did(this.round.day, job.key, job.text.text, shows);
+		this.past.note(this.round.day, this.tank);
+	}
+
+	/** A day on which nobody comes. */
+	away(day: number): void {
+		this.tank.days(1);
+		this.ledger.begin(day, this.tank, true);
+		this.past.begin(day, this.tank, ['Cu', 'NH₃']);
+	}
+
+	/** The run as it stands on the evening of the open day. */
+	outlook(): Outlook {
+		const { day, jobs } = this.round;
+		const stands = standing(day, this.fish);
+		const known = day >= stands.rows.watch[0] ? this.changes : null;
+		const mL = jobs.some(({ key, answer }) => key.startsWith('copper/dose/') && !answer)
+			? this.tank.topUpMl()
+			: 0;
+		const past = mL > 0 ? this.past.withOpen(mL, this.tank) : this.past.days;
+		return {
+			...stands,
+			days: [...past, ...daysAhead(this.tank, day, stands.rows, known, this.tank.riseOf(mL))]
+		};
 	}
 
 	async #test(job: PaperJob): Promise<void> {
 		const { key } = job;
 		const { tank } = this;
 		if (key.includes('Cu') || key.startsWith('wash/')) {
+			const expected = tank.copperMgPerL();
 			const typed = tank.kitCopperMgPerL().toFixed(3);
 			await this.keeper.read(key, typed);
-			this.wrote('Copper', typed);
+			this.wrote('Copper', typed, '08:05', expected);
 			return this.heardCopper(job, typed);
 		}
 		const isNitrate = key.endsWith('#NO3') || key === 'watch/test/8';
@@ -158,7 +192,7 @@ export class Walk {
 		const { day, jobs } = this.round;
 		this.answer(job, `${figure(Number(typed), 3)} mg/L`, time);
 		if (job.key.startsWith('wash/')) return this.#heardWash(job, typed);
-		const kept = isChangeDay(day) ? 1 - this.tank.share : 1;
+		const kept = isChangeDay(day, spans) ? 1 - this.tank.share : 1;
 		job.verdict = [copperVerdict(typed, this.tank, kept)];
 		const level = Number(typed);
 		// what was forecast gives way to what was read

@@ -1,0 +1,49 @@
+import { expect } from '@playwright/test';
+import { dated } from './dates.ts';
+import { eveningPart } from './paper-evening.ts';
+import { copperDose } from './paper-jobs.ts';
+import { says } from './says.ts';
+import type { Walk } from './walk.ts';
+
+/** 0.12 where 0.18 was forecast: (0.20 - 0.18) x 120 L / 2 mg/mL and no more before a second look. */
+export async function lowReading(walk: Walk): Promise<void> {
+	const { keeper, round, tank } = walk;
+	const [copper, ammonia] = round.jobs;
+	if (!copper || !ammonia) throw new Error('no test on the day of the low reading');
+	await keeper.read(copper.key, '0.120');
+	tank.copperMg = 0.12 * tank.litres;
+	tank.kitCopperMgPerL();
+	tank.keeps = 0.12 / 0.18;
+	walk.answer(copper, '0.12 mg/L');
+	walk.wrote('Copper', '0.120', '08:05', 0.18);
+	copper.verdict = [
+		says`0.12 mg/L, below 0.15 and below the forecast of 0.18: 1.2 mL now; test again tonight and, if it confirms, 2.4 mL more to 0.18.`
+	];
+	walk.doubt = 0.18;
+	walk.put(copperDose('copper/dose/5', tank, [0.12, 0.12], 1, walk.doubt), -1);
+	round.above.push({
+		where: '.tank > .says.caution',
+		says: [says`Caution. Ionic copper was read at 0.12 mg/L on ${dated(7)}, where 0.18 mg/L was expected.`]
+	});
+	await walk.look('after the low reading');
+	await walk.work();
+}
+
+/** 0.14 in the evening: (0.18 - 0.14) x 120 / 2. */
+export async function secondReading(walk: Walk): Promise<void> {
+	const { keeper, round, tank } = walk;
+	const { page } = keeper;
+	walk.doubt = null;
+	await keeper.today(7, '20:00');
+	for (const { answer } of round.jobs) if (answer) answer.undo = false;
+	await keeper
+		.job('copper/test/5#Cu')
+		.getByRole('button', { name: /Details/ })
+		.click();
+	const sheet = page.getByRole('dialog');
+	await sheet.getByRole('textbox', { name: /Test copper/ }).fill(tank.kitCopperMgPerL().toFixed(3));
+	await walk.look('the evening’s test', [eveningPart('0.120', '0.140')]);
+	await sheet.getByRole('button', { name: 'Log', exact: true }).click();
+	await expect(sheet).toHaveCount(0);
+	walk.wrote('Copper', '0.140', '20:00', 0.14);
+}

@@ -1,0 +1,86 @@
+import { between, figure, line, says, type Hole, type Said } from './says.ts';
+import type { Part } from './sweep.ts';
+
+/** A reading beside what was expected before it, mg/L. */
+export interface Met {
+	thing: 'Copper' | 'Praziquantel' | 'Ammonia' | 'Nitrate';
+	value: number;
+	/** as good as what was read, but for the kit's last digit, unless paper has another figure */
+	expected: number;
+}
+
+const mean = (values: readonly number[]) => values.reduce((sum, one) => sum + one, 0) / values.length;
+const signless: Hole = { text: '±', pattern: '[+−]?', fits: () => true };
+
+/** A mean error that leans to one side by a tenth of its size at least is said to; paper knows the kit's last digit only. */
+const leaning: Hole = {
+	text: 'leaning nowhere, or hardly',
+	pattern: 'neither too high nor too low|\\S+ mg/L too (?:high|low) on average',
+	fits: (seen) => seen.startsWith('neither') || Number(seen.split(' ')[0]) < 0.001
+};
+
+function verdictOf(thing: Met['thing'], all: readonly Met[]): Said[] {
+	const own = all.filter((one) => one.thing === thing);
+	if (own.length === 0) return [];
+	const count = `${own.length} ${own.length === 1 ? 'reading' : 'readings'}`;
+	const off = own.map(({ expected, value }) => expected - value);
+	const size = mean(off.map(Math.abs));
+	const bias = mean(off);
+	const most = Math.max(...off.map(Math.abs));
+	// off by no more than the last digit of the kit
+	const near = (value: number) => between(Math.max(0, value - 0.0005), value + 0.0005, 6);
+	const leans: Hole | string = bias < 0.0005 ? leaning : '';
+	const tail = leans === '' ? [near(bias), ' mg/L too high on average'] : [leans];
+	return [
+		line(`${thing}: ${count}, wrong by `, near(size), ' mg/L in the mean; ', ...tail),
+		...(most > 0.0006
+			? [says`+${figure(most, 3)} mg/L`, says`-${figure(most, 3)} mg/L`]
+			: scale.map((one) => ({ ...one, maybe: true })))
+	];
+}
+
+/** How far a line reaches up and down where readings are off by the last digit of a kit, and by nothing else. */
+const scale = [says`+${between(0, 0.002, 6)} mg/L`, says`-${between(0, 0.002, 6)} mg/L`];
+
+/** How far readings were from the forecast, all together. */
+export const differenceParts = (all: readonly Met[]): Part[] => [
+	{
+		where: 'figure',
+		says: (['Copper', 'Praziquantel', 'Ammonia', 'Nitrate'] as const).flatMap((thing) =>
+			verdictOf(thing, all)
+		)
+	}
+];
+
+/** The coarsest scale that has all readings on it: a step of one, two or five. */
+function stepOf(all: readonly Met[]): number {
+	const steps = [500, 200, 100, 50, 20, 10, 5, 2, 1];
+	const thousandths = all.map(({ value }) => Math.round(value * 1000));
+	return (steps.find((step) => thousandths.every((value) => value % step === 0)) ?? 1) / 1000;
+}
+
+/**
+ * What the readings teach: so many mg N a day at 100 for each kg, 50 to 200 (judgment, no source); of copper 0 to 10 % a
+ * day may be lost (judgment, no source). A reading that is off by more than half of what was
+ * expected explains nothing (judgment, no source).
+ */
+export function learned(all: readonly Met[], tanMgPerDay: number): Said[] {
+	const rate = figure(tanMgPerDay, 1);
+	const fish = between(tanMgPerDay * 0.97, tanMgPerDay * 1.03, 2);
+	const few = between(tanMgPerDay * 0.85, tanMgPerDay, 2);
+	const many = between(tanMgPerDay, tanMgPerDay * 1.15, 2);
+	const tan = all.filter(({ thing }) => thing === 'Ammonia');
+	const copper = all.filter(({ thing }) => thing === 'Copper');
+	const taught = copper.filter(({ expected, value }) => Math.abs(expected - value) <= expected / 2);
+	const aside = copper.length - taught.length;
+	const off = mean(taught.map(({ expected, value }) => Math.abs(expected - value)));
+	const about = between(Math.max(0, off - 0.0005), off + 0.0005, 3);
+	const lost = between(0, 10, 3);
+	const others = aside > 0 ? `, ${aside} more could not be explained and taught nothing` : '';
+	return [
+		says`${rate} mg N/d (${figure(tanMgPerDay / 2, 1)} to ${figure(tanMgPerDay * 2, 1)} mg N/d) → ${fish} mg N/d (${few} to ${many} mg N/d)`,
+		says`${tan.length} readings of ammonia, ${between(0, 0.001, 3)} mg/L off the forecast (bias ${signless}${between(0, 0.001, 3)}); feed and mass give ${rate} mg N a day, the readings ${fish}; assumed: a kit that is right within 10 % and half a step of ${stepOf(tan)} mg/L N, feed as logged, pH and new water as stated.`,
+		says`0 %/d (0 to 10 %/d) → ${lost} %/d (${lost} to ${lost} %/d)`,
+		says`${taught.length} readings of ionic copper, ${about} mg/L off the forecast (bias ${off > 0.0005 ? '−' : signless}${about})${others}; 0 to 10 % a day may be lost, the readings say ${lost} %; assumed: a kit that is right within 10 % and half a step of ${stepOf(copper)} mg/L, doses, changes and volume as logged; doses still leave room for the least loss.`
+	];
+}
