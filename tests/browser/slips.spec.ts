@@ -29,9 +29,9 @@ test('a forgotten dose shows its ways side by side; the one that is taken is wri
 	);
 	await expect(now!).toContainText('Proposed');
 	// the doses end today, 14 days of watch begin tomorrow: release on the 15th day from today
-	await expect(now!).toContainText(`${short(15)}, as planned`);
-	// a new pair tomorrow and seven days on: eight days later; with the one given three of 2.5 mg/L in 100 L, not two
-	await expect(again!).toContainText(`${short(23)}, 8 days later`);
+	await expect(now!).toContainText(`${short(15)}, 1 day later than planned`);
+	// a new pair tomorrow and seven days on: nine days later than the dose of yesterday had it; with the one given three of 2.5 mg/L in 100 L, not two
+	await expect(again!).toContainText(`${short(23)}, 9 days later than planned`);
 	await expect(again!).toContainText('Praziquantel 250 mg more, 750 mg in all');
 	await expect(skip!).toContainText('Not safe');
 
@@ -137,7 +137,9 @@ test('a way that does something else by now is not written: the page says so and
 	await expect(page.locator('.outbox')).toContainText(
 		`It would now lead to release on ${short(21)}; shown was release on ${short(15)}.`
 	);
-	await expect(page.getByRole('listitem', { name: 'Give it now' })).toContainText(`${short(21)}, as planned`);
+	await expect(page.getByRole('listitem', { name: 'Give it now' })).toContainText(
+		`${short(21)}, 1 day later than planned`
+	);
 	expect((await logOf(request)).filter(({ kind }) => kind === 'choice')).toEqual([]);
 	await page.getByRole('button', { name: 'Let it go' }).click();
 	await page

@@ -5,15 +5,15 @@ import type { Part } from './sweep.ts';
 /** Before a day of copper is earned: its 28 days from the sixth day on, four halvings, a test, fourteen days of watching. */
 const release = 6 + 28 + 4 + 1 + 14;
 
-/** A dose of the day before that nobody logged, and what each way to go on does to the release: only counting again costs a day. */
+/** A dose of the day before that nobody logged, and what each way to go on does to the release: a day is lost, and counting again costs a second. */
 export const missedDose: Part = {
 	where: '[data-missed="copper/dose/3"]',
 	says: [
 		says`Ionic copper 3.6 mL, ${shortDay(5)}: not logged. Later doses are figured without it: say what became of it. (judgment, no source)`,
-		says`Proposed: give it now, 3.6 mL. Release ${datedFar(release)}, as planned. A hold loses only the hours it was under its floor. What is given leads from the level now to the aim and never past the ceiling; who is not sure that it was missed reads the level first. (judgment, no source)`,
+		says`Proposed: give it now, 3.6 mL. Release ${datedFar(release)}, 1 day later than planned. A hold loses only the hours it was under its floor. What is given leads from the level now to the aim and never past the ceiling; who is not sure that it was missed reads the level first. (judgment, no source)`,
 		says`: take this way for Ionic copper 3.6 mL`,
-		says`Leave it to the next make-up: release ${datedFar(release)}, as planned.`,
-		says`Count the whole course again: release ${datedFar(release + 1)}, 1 day later.`,
+		says`Leave it to the next make-up: release ${datedFar(release)}, 1 day later than planned.`,
+		says`Count the whole course again: release ${datedFar(release + 1)}, 2 days later than planned.`,
 		says`: Ionic copper 3.6 mL`
 	]
 };
@@ -26,7 +26,9 @@ export const missedDose: Part = {
 const [soonest, latest] = [10, 13].map((from) => from + 28 + 4 + 1 + 14) as [number, number];
 const days = Array.from({ length: latest - soonest + 1 }, (_, n) => n);
 const laterRelease = oneOf(days.map((n) => datedFar(soonest + n)));
-const moved = oneOf(days.map((n) => (n === 0 ? 'as planned' : `${n} day${n > 1 ? 's' : ''} later`)));
+const moved = oneOf(
+	days.map((n) => (n === 0 ? 'as planned' : `${n} day${n > 1 ? 's' : ''} later than planned`))
+);
 
 /** Two days of tests that nobody made: a test is at most 48 hours old (common practice, no source). */
 export const missedTests: Part = {

@@ -6,6 +6,8 @@ import type { Part } from './sweep.ts';
 const copperTo = 33;
 const [washFrom, washTo] = [34, 38];
 const release = 53;
+/** Before the dose was forgotten it was a day sooner. */
+const aDayLate = says`${datedFar(release)}, 1 day later than planned`;
 
 /** Copper in all, if the dose is given: three steps of 3.6 mL, and 2.7 mL after each change. */
 const changeDays = [6, 9, 12, 15, 18, 21, 24, 27, 30, 33];
@@ -24,16 +26,11 @@ const movedDose = says`${datedFar(6)} 07:00, Ionic copper 3.6 mL: from ${datedFa
 const missedDose = says`${datedFar(5)} 08:00, Ionic copper 3.6 mL: missed, was open`;
 
 /** Given now: the level is reached an hour before the service of the sixth day, and nothing else moves. */
-const givenNow: Said[] = [
-	says`${datedFar(release)}, as planned`,
-	earned(0, copperTo),
-	says`1 job moves or changes`,
-	movedDose
-];
+const givenNow: Said[] = [aDayLate, earned(0, copperTo), says`1 job moves or changes`, movedDose];
 
 /** Given up: the dose after the change makes up for it, and lifts no more than 0.10 mg/L. */
 const givenUp: Said[] = [
-	says`${datedFar(release)}, as planned`,
+	aDayLate,
 	earned(0, copperTo),
 	copperLine(skipped),
 	says`2 jobs move or change`,
@@ -75,7 +72,7 @@ function begunAnew(): Said[] {
 	];
 	return [
 		says`Everything earned is given up and counted from the next service: for a break long enough that parasites left the fish and came back (they stay on it up to 7 days).`,
-		says`${datedFar(release + 1)}, 1 day later`,
+		says`${datedFar(release + 1)}, 2 days later than planned`,
 		earned(0, copperTo + 1, `, was ${datedFar(copperTo)}`),
 		copperLine(skipped),
 		says`${figure(lines.length, 0)} jobs move or change`,
@@ -103,13 +100,7 @@ export const slipParts = (): Part[] => [
 export const movedParts = (): Part[] => [
 	{
 		where: '.taken',
-		says: [
-			says`Give it now. Ionic copper 3.6 mL`,
-			says`${datedFar(release)}, as planned`,
-			earned(0, copperTo),
-			says`1 in all`,
-			movedDose
-		]
+		says: [says`Give it now. Ionic copper 3.6 mL`, aDayLate, earned(0, copperTo), says`1 in all`, movedDose]
 	},
 	{
 		where: 'html',

@@ -1,5 +1,5 @@
 import type { ComparisonWords, Names, ShownSlip, ShownWay } from '$lib/planner';
-import type { Edit } from '$lib/run';
+import type { Day, Edit } from '$lib/run';
 import { clientId } from './client-id';
 import { postEntries } from './outbox-post';
 import type { Held, LogEntry } from './outbox-shelf';
@@ -24,6 +24,8 @@ export interface OpenedSlips extends Stand {
 export interface Taken {
 	title: string;
 	text: string;
+	/** the day of release before any of the open jobs was missed */
+	planned: Day | null;
 	moved: ComparisonWords;
 }
 
@@ -35,7 +37,7 @@ export class SlipDesk {
 	/** the way that was taken last, and the entry it became */
 	#last: { entry: string; edits: Edit[] } | null = null;
 	/** its own words, until the store has answered */
-	#unanswered: Pick<Taken, 'title' | 'text'> | null = null;
+	#unanswered: Omit<Taken, 'moved'> | null = null;
 	busy = $state(false);
 	/** why nothing was written */
 	trouble = $state('');
@@ -63,7 +65,7 @@ export class SlipDesk {
 		const shown = { title, text: slip.text, does: { release, danger, edits } };
 		const entry = this.#outbox.append(this.#opened().id, { ...choice }, shown);
 		this.#last = { entry: entry.id, edits };
-		this.#unanswered = { title, text: slip.text };
+		this.#unanswered = { title, text: slip.text, planned: way.planned };
 		await this.#outbox.settled();
 		this.busy = false;
 		if (this.#outbox.state.refused.some((held) => held.entry.id === entry.id)) {
@@ -93,7 +95,11 @@ export class SlipDesk {
 		const undone = last.edits.map(({ path, to, was }): Edit => ({ path, to: was, was: to })).reverse();
 		if (!(await this.#write(undone, clientId(), voids))) return;
 		this.#last = null;
-		await this.#tell({ title: 'Taken back', text: this.taken?.text ?? '' });
+		await this.#tell({
+			title: 'Taken back',
+			text: this.taken?.text ?? '',
+			planned: this.taken?.planned ?? null
+		});
 	}
 
 	get canTakeBack(): boolean {
@@ -122,7 +128,7 @@ export class SlipDesk {
 		return false;
 	}
 
-	async #tell(what: Pick<Taken, 'title' | 'text'>): Promise<void> {
+	async #tell(what: Omit<Taken, 'moved'>): Promise<void> {
 		const before = this.#opened();
 		const moved = import('./slip-moved');
 		await this.#reload();
@@ -134,7 +140,7 @@ export class SlipDesk {
 		const { whatMoved } = await moved;
 		this.taken = {
 			...what,
-			moved: whatMoved(after.id, before, after, { now: after.at, today: after.today }, names)
+			moved: whatMoved(after.id, before, after, { now: after.at, today: after.today }, names, what.planned)
 		};
 	}
 }

@@ -1,4 +1,5 @@
-import type { Comparison, TaskNote } from './compare.ts';
+import type { Day } from '../run/index.ts';
+import { releaseBetween, type Comparison, type TaskNote } from './compare.ts';
 import type { Amount, Finding } from './plan.ts';
 import { amountText, figure } from './words.ts';
 
@@ -57,6 +58,12 @@ function releaseWords({ from, to, daysLater }: Comparison['release']): string {
 	if (to === null) return `no day any more, was ${from}`;
 	if (daysLater === null) return `${to}, had no day before`;
 	return `${to}, ${days(Math.abs(daysLater))} ${daysLater > 0 ? 'later' : 'sooner'}`;
+}
+
+/** The same against a plan of before: `planned` is its release. */
+export function releaseSince(planned: Day | null, to: Day | null): string {
+	const says = releaseWords(releaseBetween(planned, to));
+	return /(later|sooner)$/.test(says) ? `${says} than planned` : says;
 }
 
 function creditWords({ id, earned, ends }: Comparison['phases'][number], names: Names): string | null {

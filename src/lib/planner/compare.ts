@@ -73,7 +73,7 @@ export function compare(before: Plan, after: Plan): Comparison {
 			.map(({ from, to }) => ({ ...noteOf(to), state: { from: from.state, to: to.state } })),
 		come: after.tasks.filter(({ id }) => !was.has(id)).map(noteOf),
 		gone: before.tasks.filter(({ id }) => !is.has(id)).map(noteOf),
-		release: releases(before.release, after.release),
+		release: releaseBetween(before.release, after.release),
 		phases: after.phases.flatMap((to) => {
 			const from = before.phases.find(({ id }) => id === to.id);
 			return from ? [phaseChange(from, to)] : [];
@@ -109,7 +109,8 @@ function sameAmount(a: Amount | null, b: Amount | null): boolean {
 	return a.unit === b.unit && Math.abs(a.value - b.value) <= NEAR * Math.max(1, Math.abs(a.value));
 }
 
-const releases = (from: Day | null, to: Day | null): Comparison['release'] => ({
+/** The day of release in two plans. */
+export const releaseBetween = (from: Day | null, to: Day | null): Comparison['release'] => ({
 	from,
 	to,
 	daysLater: from === null || to === null ? null : dayNumber(to) - dayNumber(from)

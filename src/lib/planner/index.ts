@@ -1,7 +1,7 @@
 export { checks } from './checks/index.ts';
 export { compare, isSame, type Both, type Comparison, type PhaseChange, type TaskNote } from './compare.ts';
 export { findingsBetween } from './compare-findings.ts';
-export { compareWords, type ComparisonWords, type Names } from './compare-words.ts';
+export { compareWords, releaseSince, type ComparisonWords, type Names } from './compare-words.ts';
 export { plan } from './planning.ts';
 export { offerRepairs } from './repair/offer.ts';
 export type {
@@ -19,6 +19,7 @@ export type {
 	TaskKind,
 	TaskState
 } from './plan.ts';
+export { setbacksOf, type Setback } from './setback.ts';
 export { eachSlip, openSlips } from './slips/open.ts';
 export { overdue } from './slips/overdue.ts';
 export {

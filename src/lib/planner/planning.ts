@@ -25,6 +25,12 @@ export function planSeen(run: Run, now: Instant): Seen {
 	return { run, plan: withFindings(run, nowMs, walked), walked, nowMs };
 }
 
+/** The plan as it stood just before an instant, when nothing of it was logged yet. */
+export function planBefore(run: Run, atMs: number): Plan {
+	const log = run.log.filter(({ at }) => Date.parse(at) < atMs);
+	return planSeen({ ...run, log }, new Date(atMs - 1).toISOString()).plan;
+}
+
 /** The plan as it would be if no reading taught a rate: what a fit is measured against. */
 export function planUntaught(run: Run, now: Instant): Plan {
 	const nowMs = Date.parse(now);

@@ -2,9 +2,11 @@ import {
 	bodyOf,
 	dayOfInstant,
 	overdue,
+	setbacksOf,
 	type Body,
 	type Instant,
 	type Plan,
+	type Setback,
 	type Task
 } from '../planner/index.ts';
 import {
@@ -164,7 +166,7 @@ export function tankToday({ run, plan }: Planned, now: Instant): TankToday | nul
 		nextAway: run.away.filter((day) => day > date && dayNumber(day) - today <= 7).sort()[0] ?? null,
 		missed: earlier.map((series) => missedOf(asking, series, facts)),
 		rows,
-		findings: findingsOf(plan, own, date),
+		findings: [...findingsOf(plan, own, date), ...setbacksOf(run, plan, now).map(setBack)].sort(gravestFirst),
 		logged: facts.filter((fact) => isLoose(fact, run, today)).map((fact) => looseLine(run, plan, fact)),
 		lots: presentLots(run).map((lot) => lotToday(lot, volumeL)),
 		minutes: Math.round(rows.reduce((sum, row) => sum + (isAnswered(row) ? 0 : row.minutes), 0)),
@@ -186,6 +188,16 @@ function missedOf(asking: Asking, series: OpenSeries, facts: readonly Fact[]): M
 		others: others.map(({ id }) => id)
 	};
 }
+
+/** What a reading of today costs. */
+const setBack = ({ says }: Setback): Said => ({
+	rule: 'reading-cost',
+	severity: 'caution',
+	message: says,
+	because:
+		'A reading under the floor takes back what was earned since the last one inside; under 0.1 mg/L of copper, or a day and more after that one, the course counts from its beginning.',
+	source: 'judgment, no source'
+});
 
 /** Said about this day, or a stop on the whole run; what stands on a job of today is told there. */
 function findingsOf(plan: Plan, own: readonly Task[], date: Day): Said[] {

@@ -10,9 +10,9 @@ import {
 } from '../../run/index.ts';
 import type { Seen } from '../checks/index.ts';
 import { dayOfInstant } from '../clock.ts';
-import { compare } from '../compare.ts';
-import type { Finding, Instant, Task } from '../plan.ts';
-import { planSeen } from '../planning.ts';
+import { compare, releaseBetween } from '../compare.ts';
+import type { Finding, Instant, Plan, Task } from '../plan.ts';
+import { planBefore, planSeen } from '../planning.ts';
 import { dangerOf, gives } from './danger.ts';
 import { lifeCycleOf } from './life-cycle.ts';
 import { movesOf } from './moves.ts';
@@ -42,11 +42,21 @@ export function* eachSlip(
 	only: string | null = null
 ): Generator<Slip> {
 	const seen = planSeen(readRun(document, { today }), now);
-	const bench: Bench = { document, now, today, seen, faults: null };
-	let marched = 0;
-	for (const task of seen.plan.tasks) {
+	const open = seen.plan.tasks.flatMap((task) => {
 		const use = slipOf(seen, task);
-		if (!use) continue;
+		return use ? [{ task, use }] : [];
+	});
+	const bench: Bench = {
+		document,
+		now,
+		today,
+		seen,
+		first: open[0]?.task ?? null,
+		agreed: null,
+		faults: null
+	};
+	let marched = 0;
+	for (const { task, use } of open) {
 		marched++;
 		if (only === null || only === task.id) yield slip(bench, task, use, marched <= MOST_MARCHED);
 	}
@@ -58,8 +68,20 @@ interface Bench {
 	today: Day | null;
 	/** the plan as it stands */
 	seen: Seen;
+	/** the oldest of the slips */
+	first: Task | null;
+	/** see {@link agreedBefore}; null until a way asks */
+	agreed: Plan | null;
 	/** see {@link ownFaults}; null until a way asks */
 	faults: readonly Finding[] | null;
+}
+
+/** The plan as it stood before the first of these jobs was due: what every way's release is held against. */
+function agreedBefore(bench: Bench): Plan {
+	const { seen, document, today, first } = bench;
+	if (!first) return seen.plan;
+	bench.agreed ??= planBefore(readRun(document, { today }), Date.parse(first.at));
+	return bench.agreed;
 }
 
 /** What the plan as it was written, before anything happened, was told not to be followed for. */
@@ -173,6 +195,7 @@ function wayOf(bench: Bench, task: Task, rule: SlipRule, taken: Taken): Way {
 		danger,
 		amount: gives(taken) ? (is.plan.tasks.find(({ id }) => id === task.id)?.amount ?? null) : null,
 		...withLifeCycle(seen, task, rule.use, says),
+		release: releaseBetween(agreedBefore(bench).release, is.plan.release),
 		comparison: compare(seen.plan, is.plan)
 	};
 }

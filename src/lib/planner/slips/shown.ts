@@ -1,5 +1,5 @@
 import type { Day, Edit, Taken } from '../../run/index.ts';
-import { compareWords, type ComparisonWords, type Names } from '../compare-words.ts';
+import { compareWords, releaseSince, type ComparisonWords, type Names } from '../compare-words.ts';
 import { amountText } from '../words.ts';
 import type { ChoiceEntry, Slip, Withheld } from './slip.ts';
 
@@ -15,6 +15,8 @@ export interface ShownWay {
 	edits: Edit[];
 	/** what then has to be measured out; empty where there is nothing, or it cannot be figured */
 	amount: string;
+	/** the day of release before the first of the jobs that are open or were missed; null: there was none */
+	planned: Day | null;
 	/** the day of release the way leads to; null: none in sight */
 	release: Day | null;
 	effects: ComparisonWords;
@@ -46,19 +48,22 @@ export const shownSlips = (slips: readonly Slip[], names: Names): ShownSlip[] =>
 		hoursLate,
 		reason,
 		withheld,
-		ways: ways.map(({ taken, title, danger, because, source, entries, edits, amount, comparison }) => ({
-			taken,
-			title,
-			proposed: taken === proposed,
-			danger,
-			because,
-			source,
-			entries,
-			edits,
-			amount: amount ? amountText(amount) : '',
-			release: comparison.release.to,
-			effects: compareWords(comparison, names)
-		}))
+		ways: ways.map(
+			({ taken, title, danger, because, source, entries, edits, amount, release, comparison }) => ({
+				taken,
+				title,
+				proposed: taken === proposed,
+				danger,
+				because,
+				source,
+				entries,
+				edits,
+				amount: amount ? amountText(amount) : '',
+				planned: release.from,
+				release: release.to,
+				effects: { ...compareWords(comparison, names), release: releaseSince(release.from, release.to) }
+			})
+		)
 	}));
 
 /** A way as a page with little room shows it: where it leads, without the list of what moves. */

@@ -28,6 +28,8 @@ export interface Way {
 	source: string;
 	/** what then has to be measured out, where the job is done now and can be figured */
 	amount: Amount | null;
+	/** against the plan as it stood before the first of the jobs that are open or were missed */
+	release: Comparison['release'];
 	/** against the plan as it stands */
 	comparison: Comparison;
 }

@@ -1,0 +1,71 @@
+import { describe, expect, it } from 'vitest';
+import { openSlips, plan, setbacksOf, shownSlips } from './index.ts';
+import { runOf } from './example.ts';
+import { dec, doneUntil, scenes, withLog, type Entry } from './slips/scenes.ts';
+
+/**
+ * Copper from 1 December: 0.09, then 0.18 mg/L on the 2nd, from which days count; 14 of them end on the 16th, 14 days of
+ * watch begin on the 16th and release is on the 30th. Rules of credit: judgment, no source.
+ */
+const read = (value: string, at: string, id: string): Entry => ({
+	id,
+	at,
+	kind: 'reading',
+	what: 'Cu',
+	value
+});
+const setbacks = (log: Entry[], now: string) => {
+	const run = runOf(withLog(scenes.hold(), log));
+	return setbacksOf(run, plan(run, now), now);
+};
+
+describe('what a low reading took', () => {
+	const log = doneUntil(scenes.hold(), dec(6, '12:00'));
+	const inside = read('0.18 mg/L', dec(5, '20:00'), 'r1');
+
+	it('says the new release against the one planned before it, and what it undid', () => {
+		// under 0.1 mg/L every day is lost: 3.5 earned by the morning of the 6th are counted again from the evening
+		const [cost] = setbacks([...log, inside, read('0.08 mg/L', dec(6, '13:30'), 'r2')], dec(6, '14:00'));
+		expect(cost?.earned.to).toBe(0);
+		expect(cost?.release).toMatchObject({ from: '2026-12-30', daysLater: 5, to: '2027-01-04' });
+		expect(cost?.says).toBe(
+			'Release on 2027-01-04, 5 days later than 2026-12-30, planned before: ionic copper read as 0.08 mg/L at 13:30 took back all 4 days earned.'
+		);
+	});
+
+	it('keeps what was earned up to the last reading inside, while the break is short', () => {
+		// inside on the 5th at 20:00, so the day from the 5th to the 6th at 08:00 is the one that goes
+		const [cost] = setbacks([...log, inside, read('0.14 mg/L', dec(6, '13:30'), 'r2')], dec(6, '14:00'));
+		expect(cost?.earned.from).toBeCloseTo(4, 9);
+		expect(cost?.earned.to).toBeCloseTo(3, 9);
+		expect(cost?.says).toContain('took back 1 of 4 days earned');
+	});
+
+	it('is silent about a reading inside, and on another day', () => {
+		expect(setbacks([...log, read('0.16 mg/L', dec(6, '13:30'), 'r2')], dec(6, '14:00'))).toEqual([]);
+		expect(setbacks([...log, read('0.14 mg/L', dec(5, '13:30'), 'r2')], dec(6, '14:00'))).toEqual([]);
+	});
+});
+
+describe('the release that a way leads to', () => {
+	it('is held against the plan before the job was missed, not against the one that has it missed', () => {
+		const log = doneUntil(scenes.hold(), dec(8, '12:00'), [
+			'copper/change/4',
+			'copper/dose/4',
+			'copper/dose/7'
+		]);
+		const scene = withLog(scenes.hold(), [
+			...log,
+			{ id: 'c', at: dec(4, '08:05'), kind: 'done', task: 'copper/change/4' }
+		]);
+		const now = dec(8, '20:00');
+		const slips = openSlips(scene, now, null);
+		expect(slips.map(({ task }) => task.id)).toContain('copper/dose/4');
+		const stands = plan(runOf(scene), now).release;
+		for (const { ways } of slips) for (const { release } of ways) expect(release.from).toBe('2026-12-30');
+		expect(stands).not.toBe('2026-12-30');
+		const names = { phase: (id: string) => id, medicine: (id: string) => id };
+		const [first] = shownSlips(slips, names);
+		expect(first?.ways.map(({ effects }) => effects.release).join()).toMatch(/days? later than planned/);
+	});
+});
