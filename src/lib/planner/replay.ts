@@ -7,7 +7,7 @@ import { learn, type Lessons } from './fit/lessons.ts';
 import { hear } from './hear.ts';
 import type { Bench } from './phase-kind.ts';
 import type { Amount, TaskState } from './plan.ts';
-import { refigure, withdraw } from './serve.ts';
+import { refigure, SERVICE_MS, withdraw } from './serve.ts';
 import { amountText } from './words.ts';
 import { freshWater, type Effect } from './tank-water.ts';
 import type { Due, Walk } from './walk.ts';
@@ -93,8 +93,6 @@ function retell(walk: Walk, entry: Fact, history: History, next: Service | null,
 	if (history.lessons && entry.kind === 'reading') learn(walk, history.lessons, entry);
 }
 
-/** How long the jobs of one service may take and still be that service (judgment, no source). */
-const SERVICE_MS = 3 * 3_600_000;
 /** Early work: the keeper stood at the tank before the written time. */
 const EARLY_MS = 12 * 3_600_000;
 

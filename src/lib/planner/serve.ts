@@ -90,6 +90,8 @@ function readEarly(walk: Walk, job: Job, what: string, { wall }: Service): boole
 	return walk.readTasks.has(idOf(job)) && read !== undefined && read.wall > wall - 0.5;
 }
 
+/** How long the jobs of one service may take and still be that service (judgment, no source). */
+export const SERVICE_MS = 3 * 3_600_000;
 /** After this a new figure waits for the next service (judgment, no source). */
 export const STILL_TODAY_MS = 12 * 3_600_000;
 
@@ -117,7 +119,9 @@ export function settleOpen(walk: Walk, bench: Bench, nowMs: number, wait = false
 		list(walk, due.task);
 		if (chosen && deed.effects.length > 0) walk.pass(service, bench);
 		happen(walk, due);
-		if (chosen && deed.effects.length > 0) walk.startInterval();
+		// as when it is logged: the work of a service takes its time, and the interval begins when it is done
+		const inTime = nowMs - service.atMs <= SERVICE_MS;
+		if (deed.effects.length > 0 && (chosen || inTime)) walk.startInterval();
 	}
 	walk.open = later;
 	walk.noteExtremes();

@@ -41,6 +41,13 @@ describe('what a low reading took', () => {
 		expect(cost?.says).toContain('took back 1 of 4 days earned');
 	});
 
+	it('is silent about copper that was washed out, and about a rise that passes under the floor', () => {
+		const washed = doneUntil(scenes.hold(), dec(20, '12:00'));
+		expect(setbacks([...washed, read('0.03 mg/L', dec(20, '13:30'), 'r2')], dec(20, '14:00'))).toEqual([]);
+		const rising = doneUntil(scenes.hold(), dec(1, '12:00'));
+		expect(setbacks([...rising, read('0.07 mg/L', dec(1, '13:30'), 'r2')], dec(1, '14:00'))).toEqual([]);
+	});
+
 	it('is silent about a reading inside, and on another day', () => {
 		expect(setbacks([...log, read('0.16 mg/L', dec(6, '13:30'), 'r2')], dec(6, '14:00'))).toEqual([]);
 		expect(setbacks([...log, read('0.14 mg/L', dec(5, '13:30'), 'r2')], dec(6, '14:00'))).toEqual([]);

@@ -3,7 +3,7 @@ import { bottlesOf, type Bottle } from './bottle.ts';
 import { dayOfInstant, momentOf } from './clock.ts';
 import { releaseBetween, type Both, type Comparison } from './compare.ts';
 import { holdLevels } from './phases/hold.ts';
-import type { Instant, Plan } from './plan.ts';
+import type { Instant, PhaseSpan, Plan } from './plan.ts';
 import { planBefore } from './planning.ts';
 import { figure, levelText } from './words.ts';
 
@@ -35,7 +35,7 @@ function setbackIn(run: Run, plan: Plan, phase: Phase, read: readonly Reading[],
 	const span = plan.phases.find(({ id }) => id === phase.id);
 	const bottle = bottlesOf(run).find(({ id }) => id === phase.medicine);
 	const levels = bottle && phase.kind === 'hold' ? holdLevels(phase, bottle, run.lots) : null;
-	if (!bottle || !levels || !span?.from || dayNumber(span.from) > today) return [];
+	if (!bottle || !levels || !isUnderWay(span, today)) return [];
 	const reading = read.find(
 		({ what, value }) => (what === bottle.measuredAs || what === bottle.id) && value < levels.floor
 	);
@@ -44,10 +44,16 @@ function setbackIn(run: Run, plan: Plan, phase: Phase, read: readonly Reading[],
 	const after = planBefore(run, reading.atMs + 1);
 	const earned = { from: earnedIn(before, phase), to: earnedIn(after, phase) };
 	const release = releaseBetween(before.release, plan.release);
-	const costs = earned.to < earned.from || (release.daysLater ?? 0) > 0;
+	const expected = before.levels.findLast(({ at }) => Date.parse(at) <= reading.atMs);
+	// low as forecast is no surprise: a rise passes under the floor
+	const surprise = (expected?.medicinesMgPerL[bottle.id] ?? 0) >= levels.floor;
+	const costs = earned.to < earned.from || (surprise && (release.daysLater ?? 0) > 0);
 	const says = sentence(run, bottle, reading, earned, release);
 	return costs ? [{ phase: phase.id, reading, earned, release, says }] : [];
 }
+
+const isUnderWay = (span: PhaseSpan | undefined, today: number): boolean =>
+	!!span?.from && dayNumber(span.from) <= today && (span.to === null || dayNumber(span.to) >= today);
 
 const earnedIn = (plan: Plan, { id }: Phase): number =>
 	plan.phases.find((span) => span.id === id)?.creditedSoFar ?? 0;
@@ -65,7 +71,7 @@ function sentence(
 		lost <= 0
 			? 'earns nothing until it is back'
 			: to === 0
-				? `took back all ${days(from)} earned`
+				? `took back ${from === 1 ? 'the day' : `all ${days(from)}`} earned`
 				: `took back ${figure(lost, 1)} of ${days(from)} earned`;
 	const { time } = momentOf(run.timeZone, atMs);
 	return `${where(release, days)}: ${bottle.row.name.toLowerCase()} read as ${levelText(bottle, value)} at ${time} ${undone}.`;
