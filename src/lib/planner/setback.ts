@@ -66,12 +66,12 @@ function sentence(
 	release: Setback['release']
 ): string {
 	const lost = from - to;
-	const days = (count: number) => `${figure(count, 1)} day${Math.abs(count) === 1 ? '' : 's'}`;
+	const days = (count: number) => `${figure(count, 1)} day${figure(count, 1) === '1' ? '' : 's'}`;
 	const undone =
 		lost <= 0
 			? 'earns nothing until it is back'
 			: to === 0
-				? `took back ${from === 1 ? 'the day' : `all ${days(from)}`} earned`
+				? `took back ${figure(from, 1) === '1' ? 'the day' : `all ${days(from)}`} earned`
 				: `took back ${figure(lost, 1)} of ${days(from)} earned`;
 	const { time } = momentOf(run.timeZone, atMs);
 	return `${where(release, days)}: ${bottle.row.name.toLowerCase()} read as ${levelText(bottle, value)} at ${time} ${undone}.`;
