@@ -1,5 +1,5 @@
 import { expect } from '@playwright/test';
-import { dated } from './dates.ts';
+import { dated, datedFar } from './dates.ts';
 import { eveningPart } from './paper-evening.ts';
 import { copperDose } from './paper-jobs.ts';
 import { says } from './says.ts';
@@ -21,9 +21,15 @@ export async function lowReading(walk: Walk): Promise<void> {
 	];
 	walk.doubt = 0.18;
 	walk.put(copperDose('copper/dose/5', tank, [0.12, 0.12], 1, walk.doubt), -1);
+	// a day after the last reading inside, so the one day earned is gone: 28 days from the ninth on, not from the seventh
+	const [was, is] = [6, 8].map((from) => from + 28 + 4 + 1 + 14) as [number, number];
 	round.above.push({
 		where: '.tank > .says.caution',
-		says: [says`Caution. Ionic copper was read at 0.12 mg/L on ${dated(7)}, where 0.18 mg/L was expected.`]
+		says: [
+			says`Caution. Ionic copper was read at 0.12 mg/L on ${dated(7)}, where 0.18 mg/L was expected.`,
+			says`Caution. Release on ${datedFar(is)}, 2 days later than ${datedFar(was)}, planned before: ionic copper read as 0.12 mg/L at 08:05 took back the day earned.`,
+			says`A reading under the floor takes back what was earned since the last one inside; under 0.1 mg/L of copper, or a day and more after that one, the course counts from its beginning. (judgment, no source)`
+		]
 	});
 	await walk.look('after the low reading');
 	await walk.work();
