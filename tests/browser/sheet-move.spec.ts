@@ -70,6 +70,9 @@ test('Shift extends, the pointer drags, and heads select whole rows and columns'
 	await sheet.press('Tab', 'Tab');
 	await sheet.isAt(2, 'kind');
 	await sheet.selects(6);
+	await sheet.press('Shift+Enter', 'Shift+Tab');
+	await sheet.isAt(3, 'medicine');
+	await sheet.selects(6);
 
 	await sheet.cell(2, 'lasts').hover();
 	await page.mouse.down();

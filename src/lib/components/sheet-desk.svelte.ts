@@ -174,6 +174,9 @@ export class SheetDesk {
 
 	#atEnd(way: string): boolean {
 		const { row, column } = this.active;
+		const { top, bottom, left, right } = this.box;
+		// what is selected is gone round in
+		if (top !== bottom || left !== right) return false;
 		if (way === 'right') return row === this.extent.rows - 1 && column === columns.length - 1;
 		return way === 'left' && row === 0 && column === 0;
 	}
