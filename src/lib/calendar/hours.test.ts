@@ -26,4 +26,7 @@ test('a week runs from seven to nine in the evening, and every job stands in its
 test('early and late services widen the day', () => {
 	const hours = hoursOf(week(['05:30']), ['05:30', '23:00']).map(({ hour }) => hour);
 	expect([hours[0], hours.at(-1)]).toEqual([5, 23]);
+	// and so does a job that was put at an hour of its own
+	const put = hoursOf(week(['05:30'], ['22:10']), ['08:00']).map(({ hour }) => hour);
+	expect([put[0], put.at(-1)]).toEqual([5, 22]);
 });

@@ -92,6 +92,13 @@ describe('a panel', () => {
 			[40, '0.15']
 		]);
 	});
+	test('without limit or window names the bed and the top', () => {
+		const bare = levelChart(levels, times, { ...frame, gauges: [{ ...copper, windows: [] }] });
+		expect(bare.panels[0]?.ticks).toEqual([
+			{ y: 100, text: '0' },
+			{ y: 0, text: '0.25' }
+		]);
+	});
 	test('marks days, now and the moment that is read, where they are in view', () => {
 		expect(chart.days).toEqual([
 			{ x: 0, day: 0 },

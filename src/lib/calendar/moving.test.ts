@@ -78,8 +78,27 @@ describe('a job put on another day', () => {
 	test.each([
 		['hold/dose/1', '2026-12-06', /^Ionic copper .* stays on 2026-12-05: a dose that holds a level follows/],
 		['hold/change/5', '2026-12-03', /^Change 20 L stays on 2026-12-09: its row runs from 2026-12-05 to/],
+		['hold/change/5', '2027-01-20', /^Change 20 L stays on 2026-12-09: its row runs from 2026-12-05 to/],
 		['settle/observe/4', '2026-12-03', /the clean look belongs to the last day/]
 	])('%s put on %s stays, and says why', (id, day, why) => expect(moved(id, day)).toMatch(why));
+});
+
+describe('a test that is not there any more', () => {
+	const [day, hour] = ['2026-12-04', '20:00'];
+	const test3 = job('settle/test/3');
+	/** The plan without it, and with another test of that day instead. */
+	const joins = (time: string, what: string[], asked = what) =>
+		staysBecause(
+			{ ...test3, what: asked },
+			{ ...before, tasks: [{ ...test3, id: 'other', date: day, time, what }] },
+			day,
+			hour
+		);
+	test('has joined one that measures all of it at that hour', () =>
+		expect(joins('20:00', ['NH3', 'Cu'], ['NH3'])).toBeNull());
+	test('has not joined one of another hour', () => expect(joins('08:00', ['NH3'])).toMatch(/stays on/));
+	test('has not joined one that measures a part of it', () =>
+		expect(joins('20:00', ['Cu'], ['NH3', 'Cu'])).toMatch(/stays on/));
 });
 
 describe('before anything is tried', () => {
@@ -107,12 +126,20 @@ describe('a job put at an hour', () => {
 		expect(put('settle/test/3', '2026-12-03T20:00')).toBeNull();
 	});
 	test.each([
+		['hold/dose/1', '2026-12-06T10:00', /stays on 2026-12-05: a dose that holds a level follows/],
 		['hold/dose/1', '2026-12-05T10:00', /stays at 08:00 on 2026-12-05: a dose that holds a level follows/],
 		// six and a half days by the clock, at 26 degrees
 		['flukes/dose/1', '2026-12-08T20:00', /comes 6\.5 days after the one before/],
 		['hold/test/1', '2026-12-05T18:00', /dosed at 08:00 and tested at 18:00: the test comes first/],
 		['settle/observe/4', '2026-12-04T10:00', /the clean look belongs to the last day/]
 	])('%s put at %s springs back, and says why', (id, to, why) => expect(put(id, to)).toMatch(why));
+
+	test('an hour that a clock change skips is the one after it', () => {
+		// clocks in Chicago go from 02:00 to 03:00 on 14 March 2027 (IANA time zone database)
+		const chicago = { ...run, timeZone: 'America/Chicago' };
+		expect(hourOf({ day: '2027-03-14', time: '02:30' }, chicago)).toBe('03:30');
+		expect(hourOf({ day: '2027-03-15', time: '02:30' }, chicago)).toBe('02:30');
+	});
 
 	test('no night takes a job, nor an hour that is over; a service of the run may lie at night', () => {
 		const late = { day: '2026-12-09', time: '23:00' };

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { plan } from '../planner/index.ts';
+import { plan, type Finding, type Task } from '../planner/index.ts';
 import { readRun } from '../run/index.ts';
 import { rosterOf } from './roster.ts';
 
@@ -44,6 +44,23 @@ it('marks today by the day that each run has in its own zone', () => {
 	const apart = rosterOf([one, { ...other, today: '2027-01-06' }]);
 	expect(apart.rows.map(({ today }) => today)).toEqual([0.4, 0.5]);
 	expect(rosterOf([{ ...one, today: '2027-03-01' }]).rows[0]?.today).toBeNull();
+});
+
+it('names the phases of a day to the last one, and none after it', () => {
+	const [, short] = rows;
+	if (!short) throw new Error('two runs');
+	const nowOn = (today: string) => rosterOf([{ ...short, today }]).rows[0]?.now;
+	expect(['2027-01-06', '2027-01-07', '2027-01-08'].map(nowOn)).toEqual([['watch'], ['release'], []]);
+});
+
+it('counts what stops, what warns and what is open of a run by themselves', () => {
+	const [one] = rows;
+	if (!one) throw new Error('two runs');
+	const [task] = one.plan.tasks;
+	const findings = ['stop', 'caution', 'caution', 'note'].map((severity) => ({ severity }) as Finding);
+	const tasks = ['open', 'open', 'open', 'done', 'planned'].map((state) => ({ ...task, state }) as Task);
+	const [row] = rosterOf([{ ...one, plan: { ...one.plan, findings, tasks } }]).rows;
+	expect(row).toMatchObject({ stops: 1, cautions: 2, openJobs: 3 });
 });
 
 it('counts jobs and new water of every day over all runs', () => {
@@ -113,6 +130,8 @@ it('names no more weeks than there is room for', () => {
 	const named = weeks.filter((week) => week.named);
 	expect(weeks.length).toBe(43);
 	expect(named.length).toBeGreaterThan(4);
+	// one that begins at the very end has no room for its date, though the one before it is far enough
+	expect(named.at(-1)?.start).toBeLessThan(0.9);
 	expect(named.every(({ start }, at) => at === 0 || start - (named[at - 1]?.start ?? 0) > 0.1)).toBe(true);
 });
 

@@ -19,6 +19,10 @@ describe.each([
 	['ArrowDown', { act: 'step', way: 'down', extend: false }],
 	['Shift+ArrowLeft', { act: 'step', way: 'left', extend: true }],
 	['PageDown', { act: 'page', way: 'down', extend: false }],
+	['PageUp', { act: 'page', way: 'up', extend: false }],
+	['Shift+PageDown', { act: 'page', way: 'down', extend: true }],
+	['Shift+Home', { act: 'edge', side: 'home', whole: false, extend: true }],
+	['Ctrl+Shift+End', { act: 'edge', side: 'end', whole: true, extend: true }],
 	['Home', { act: 'edge', side: 'home', whole: false, extend: false }],
 	['Ctrl+End', { act: 'edge', side: 'end', whole: true, extend: false }],
 	['Ctrl+a', { act: 'select', what: 'all' }],
@@ -41,11 +45,29 @@ describe.each([
 	['Ctrl+r', { act: 'fill-right' }],
 	['Ctrl++', { act: 'insert-row' }],
 	['Ctrl+-', { act: 'delete-rows' }],
+	// where plus and minus stand with Shift, or without it
+	['Ctrl+=', { act: 'insert-row' }],
+	['Ctrl+Shift++', { act: 'insert-row' }],
+	['Ctrl+Shift+_', { act: 'delete-rows' }],
+	['Ctrl+Shift+D', { act: 'duplicate-rows' }],
+	['Backspace', { act: 'clear' }],
+	['Ctrl+k', { act: 'courses' }],
 	['Alt+ArrowUp', { act: 'move-rows', by: -1 }],
+	['Alt+ArrowDown', { act: 'move-rows', by: 1 }],
 	['Ctrl+f', { act: 'find' }]
 ])('%s', (name, act) => test(`is ${JSON.stringify(act)}`, () => expect(press(name)).toEqual(act)));
 
-test.each(['a', '5', 'Ctrl+c', 'Ctrl+v', 'Ctrl+x', 'Alt+a', 'Shift', 'F5', 'Ctrl+t'])(
-	'%s is left to the cell or the browser',
-	(name) => expect(press(name)).toBeNull()
-);
+test.each([
+	'a',
+	'5',
+	'Ctrl+c',
+	'Ctrl+v',
+	'Ctrl+x',
+	'Alt+a',
+	'Alt+ArrowLeft',
+	'Alt+Home',
+	'Alt+Enter',
+	'Shift',
+	'F5',
+	'Ctrl+t'
+])('%s is left to the cell or the browser', (name) => expect(press(name)).toBeNull());
