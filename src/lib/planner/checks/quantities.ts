@@ -83,7 +83,7 @@ function tankGaps({ run: { tank, source, lots } }: Seen): Draft[] {
 			lacking(
 				'note',
 				'lots',
-				'the fish',
+				'the list of fish',
 				'An empty tank makes no ammonia: the forecast holds for water without fish.'
 			)
 		);
@@ -133,7 +133,7 @@ function phaseGaps(seen: Seen, phase: Phase): Draft[] {
 			lacking(
 				'caution',
 				at('lasts'),
-				`how long phases.${phase.id} lasts`,
+				'how long it lasts',
 				'It is taken as one day or one dose, so that the rows behind it can be placed.',
 				phase.id
 			)
@@ -212,10 +212,14 @@ export const measureMissing: Check = {
 	appliesTo: 'medicine',
 	about: 'bottles without the smallest step of their measuring tool',
 	source: unsourced.CP,
-	find({ run }) {
-		const without = run.medicines.filter(
+	find(seen) {
+		const without = seen.run.medicines.filter(
 			({ measure, active }) => measure === null && active !== 'fresh-water'
 		);
+		const names = without.map(({ id }) => {
+			const bottle = bottleOf(seen, id);
+			return bottle ? called(bottle) : id;
+		});
 		const [first] = without;
 		if (!first) return [];
 		return [
@@ -223,7 +227,7 @@ export const measureMissing: Check = {
 				date: null,
 				phase: null,
 				cell: `medicines.${first.id}.measure`,
-				message: `No measuring step is given for ${without.map(({ id }) => id).join(', ')}: amounts are not rounded.`,
+				message: `No measuring step is given for ${names.join(', ')}: amounts are not rounded.`,
 				because: 'With the smallest step of the syringe or scale, amounts are rounded down to what it can do.'
 			}
 		];

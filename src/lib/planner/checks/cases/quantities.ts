@@ -81,7 +81,7 @@ export const quantityCases: readonly Case[] = [
 		severity: 'caution',
 		date: null,
 		at: 'phases.watch.lasts',
-		says: 'How long row 5 (observe) lasts is missing in row 5 (observe).'
+		says: 'How long it lasts is missing in row 5 (observe).'
 	},
 	{
 		rule: 'quantity-missing',
@@ -108,7 +108,7 @@ export const quantityCases: readonly Case[] = [
 		severity: 'note',
 		date: null,
 		at: 'lots',
-		says: 'The fish is missing.'
+		says: 'The list of fish is missing.'
 	},
 	{
 		rule: 'measure-missing',
@@ -117,7 +117,7 @@ export const quantityCases: readonly Case[] = [
 		severity: 'note',
 		date: null,
 		at: 'medicines.cu.measure',
-		says: 'No measuring step is given for cu: amounts are not rounded.',
+		says: 'No measuring step is given for ionic copper: amounts are not rounded.',
 		mend: 'Measure liquids to 0.1 mL and powders to 10 mg'
 	},
 	{
