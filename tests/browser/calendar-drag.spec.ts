@@ -126,6 +126,31 @@ test('the end of a band writes what its row lasts', async ({ page }) => {
 	await expect(page.locator('[data-row="1"].computed, [data-row="1"] .computed').nth(1)).not.toHaveText(last);
 });
 
+test('the start of a band, dragged, writes the day its row starts on', async ({ page }) => {
+	const calendar = await openDemo(page);
+	const start = calendar.locator('[data-band="watch"].opens');
+	const from = page.locator('[data-row="4"][data-column="8"]');
+	const before = await from.innerText();
+	await start.evaluate((element) => element.scrollIntoView({ block: 'center' }));
+	const box = await start.boundingBox();
+	if (!box) throw new Error('no band');
+	const { day, left } = await start.evaluate((band) => {
+		const first = band.closest('.week')?.querySelector('[data-day]')?.getBoundingClientRect();
+		return { day: first?.width ?? 0, left: first?.left ?? 0 };
+	});
+	// a band that begins with its week has no day before it there
+	const by = box.x - left < day / 2 ? 1 : -1;
+	await page.mouse.move(box.x + 5, box.y + 8);
+	await page.mouse.down();
+	await page.mouse.move(box.x + 5 + by * day, box.y + 8, { steps: 6 });
+	await page.mouse.up();
+	await expect.poll(() => shown(page, 4, 2)).toMatch(/^on /);
+	await expect(from).not.toHaveText(before);
+	await page.keyboard.press('ControlOrMeta+z');
+	await expect.poll(() => shown(page, 4, 2)).toBe('after 4');
+	await expect(from).toHaveText(before);
+});
+
 test('the start of a band writes where its row starts; one that has begun keeps its start', async ({
 	page
 }) => {

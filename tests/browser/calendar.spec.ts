@@ -150,6 +150,16 @@ test('the levels of the whole run are read by keyboard, nearer and wider, and as
 	await expect.poll(() => days.count()).toBeLessThan(all);
 	await page.getByRole('button', { name: 'Whole run' }).press('Enter');
 	await expect(days).toHaveCount(all);
+	// the pointer reads what it stands over, and the slider goes along
+	const panel = page.locator('.panel').first();
+	const [early, late] = [
+		{ x: 5, y: 20 },
+		{ x: 600, y: 20 }
+	];
+	await panel.hover({ position: early });
+	await expect(range).toHaveValue(/^[0-3]$/);
+	await panel.hover({ position: late });
+	await expect(range).not.toHaveValue(/^[0-3]$/);
 	await page.getByRole('button', { name: 'As a table' }).press('Enter');
 	const table = page.getByRole('region', { name: 'Levels as a table' });
 	await expect(table.getByRole('columnheader', { name: /Ionic copper, mg\/L/ })).toBeVisible();

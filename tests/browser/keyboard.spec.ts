@@ -20,6 +20,11 @@ test('a whole run is planned from an empty store to a calendar file by the keybo
 }) => {
 	// hundreds of presses, each looked at
 	test.setTimeout(400_000);
+	// kept across pages: that no pointer was used is checked at the end
+	await page.addInitScript(() => {
+		for (const type of ['pointerdown', 'mousedown', 'touchstart'])
+			addEventListener(type, () => sessionStorage.setItem('pressed', type), true);
+	});
 	await page.goto('/new');
 	await page.locator('html[data-hydrated]').waitFor();
 	const fill = async (role: 'spinbutton' | 'textbox' | 'combobox', name: string, text: string) => {
@@ -83,6 +88,7 @@ test('a whole run is planned from an empty store to a calendar file by the keybo
 	await page.keyboard.press('Enter');
 	await tabTo(page, page.getByRole('button', { name: 'Save the file' }));
 	const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
+	expect(await page.evaluate(() => sessionStorage.getItem('pressed'))).toBeNull();
 	const file = new ICAL.Component(ICAL.parse(readFileSync(await download.path(), 'utf8')) as unknown[]);
 	const titles = file
 		.getAllSubcomponents('vevent')
