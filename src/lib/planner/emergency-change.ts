@@ -46,7 +46,7 @@ export function emergencyChange({ phase, n, litres, level, limit }: Wanted): Job
 const cautionsFor = (fraction: number, level: number): string[] => [
 	...(level >= EMERGENCY_MG_N_PER_L - 1e-9 ? ['Air first: at this level it is an emergency.'] : []),
 	fraction > MOST_AT_ONCE
-		? 'New water matched in temperature, salinity and pH, in steps: so much at once is a shock otherwise.'
+		? 'New water matched in temperature, salinity and pH: so much is a shock otherwise. Drain in one go and fill slowly: the same litres in several steps take out less.'
 		: 'New water matched in temperature, salinity and pH: a pH that rises makes more of the ammonia toxic.',
 	'Heater and pump out of the water before hands go in.'
 ];

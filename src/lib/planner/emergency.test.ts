@@ -45,7 +45,7 @@ describe('the change that toxic ammonia asks for', () => {
 			urgent: true
 		});
 		expect(asked.findings.find(({ rule }) => rule === 'ammonia-now')?.because).toContain(
-			'change 71 L, 71 % of the water, at once in matched steps'
+			'change 71 L, 71 % of the water, at once and in one go, matched in temperature'
 		);
 		// 0.18 mg/L in 100 L, 71 % of it gone; no more than 0.10 mg/L in one go: 10 mg are 5.0 mL of 2 mg/mL
 		expect(taskIn(asked, dose)).toMatchObject({ amount: { value: 5, unit: 'mL' } });
@@ -137,6 +137,31 @@ describe('the change that toxic ammonia asks for', () => {
 			'copper/change/4 open',
 			'copper/dose/4 open'
 		]);
+	});
+
+	it('leaves the dose of its own morning to give back what it took, once, before and after that dose is logged', () => {
+		const scene = scenes.hold();
+		const log = doneUntil(scene, dec(4, '12:00'), ['copper/change/4', 'copper/dose/4']);
+		const changed: Entry[] = [
+			read('1.2 mg/L', dec(4, '08:06')),
+			{ id: 'p1', at: dec(4, '08:20'), kind: 'done', task: 'copper/change/4.0806' }
+		];
+		const doses = (more: Entry[]) =>
+			at(withLog(scene, [...log, ...changed, ...more]), dec(4, '08:40')).tasks.flatMap((task) =>
+				task.date === '2026-12-04' && task.kind === 'dose'
+					? [`${task.id} ${task.state} ${task.amount?.value}`]
+					: []
+			);
+		// 71 % of 0.18 mg/L is gone; no more than 0.10 mg/L in one go: 10 mg are 5.0 mL of 2 mg/mL
+		expect(doses([])).toEqual(['copper/dose/4 open 5']);
+		const given: Entry = {
+			id: 'p2',
+			at: dec(4, '08:30'),
+			kind: 'done',
+			task: 'copper/dose/4',
+			amount: '5 mL'
+		};
+		expect(doses([given])).toEqual(['copper/dose/4 late 5']);
 	});
 
 	it('gives back to a pulse that acts the share it took, and no more', () => {

@@ -138,11 +138,12 @@ function giveBack(
 	share: number,
 	water: Forecast,
 	bench: Bench,
-	ahead: Ahead
+	ahead: Ahead,
+	given = ahead.answered
 ): void {
 	for (const { phase, machine } of walk.active) {
 		const jobs = machine.madeUp?.(emergency.service, share, bench) ?? [];
-		if (jobs.length === 0 || dosesAnyway(walk, phase.id, emergency.service.atMs, ahead)) continue;
+		if (jobs.length === 0 || dosesAnyway(walk, phase.id, emergency.service.atMs, given)) continue;
 		// what had nothing to give at its turn is this dose now
 		walk.open = walk.open.filter(({ job }) => job.kind !== 'dose' || job.phase !== phase.id);
 		for (const job of jobs) put(walk, job, service, water, ahead);
@@ -150,14 +151,15 @@ function giveBack(
 	}
 }
 
-const dosesAnyway = (walk: Walk, phase: string, atMs: number, { answered }: Ahead): boolean =>
+/** Does a dose that waits do it? One that was `given` before the change does not. */
+const dosesAnyway = (walk: Walk, phase: string, atMs: number, given: ReadonlySet<string>): boolean =>
 	[...walk.due.values()].some(
 		({ task, service, urgent }) =>
 			!urgent &&
 			task.kind === 'dose' &&
 			task.phase === phase &&
 			task.state === 'open' &&
-			!answered.has(task.id) &&
+			!given.has(task.id) &&
 			isOfService(service, atMs)
 	);
 
@@ -201,6 +203,8 @@ function afterwards(walk: Walk, entry: Fact, emergency: Emergency, bench: Bench,
 	const share = Math.min(1, litres / walk.forecast.central.volumeL);
 	const service = besideServices(walk, entry.atMs);
 	walk.thinnedWall = service.wall;
-	giveBack(walk, { ...emergency, doses: [] }, service, share, walk.forecast, bench, ahead);
+	// what waits now and is answered later goes into the water that the change left
+	const given: ReadonlySet<string> = new Set();
+	giveBack(walk, { ...emergency, doses: [] }, service, share, walk.forecast, bench, ahead, given);
 	walk.emergency = null;
 }

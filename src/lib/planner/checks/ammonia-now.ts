@@ -51,5 +51,5 @@ function changeNow(run: Run, { tasks }: Plan, { tanMgNPerL, volumeL }: Sample, n
 	const litres = asked?.amount?.value ?? litresAway(volumeL, fouled);
 	const fraction = asked?.fraction ?? (known ? litres / volumeL : shareAway(fouled));
 	const share = `${figure(fraction * 100, 0)} %`;
-	return `Air first, then change ${known ? `${figure(litres, 0)} L, ` : ''}${share} of the water, at once${fraction > MOST_AT_ONCE ? ' in matched steps' : ''}`;
+	return `Air first, then change ${known ? `${figure(litres, 0)} L, ` : ''}${share} of the water, at once${fraction > MOST_AT_ONCE ? ' and in one go' : ''}`;
 }
