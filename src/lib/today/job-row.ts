@@ -175,9 +175,7 @@ function lineFor(task: Task, plan: Plan, run: Run): string {
 			return [percent, matched(run)].filter(Boolean).join(' · ');
 		case 'dose': {
 			const { raises } = task;
-			const thinned = plan.tasks.some(
-				({ at, kind }) => at === task.at && (kind === 'change' || kind === 'washout')
-			);
+			const thinned = plan.tasks.some((other) => goesBefore(other, task));
 			const rise = raises ? `${figure(raises.from, 3)} to ${figure(raises.to, 3)} ${raises.unit}` : '';
 			return [thinned ? 'after the change' : '', rise].filter(Boolean).join(' · ');
 		}
@@ -188,6 +186,15 @@ function lineFor(task: Task, plan: Plan, run: Run): string {
 		default:
 			return task.minutes === undefined ? '' : `${figure(task.minutes, 0)} min`;
 	}
+}
+
+/** A change of the same service, or one of that day that cannot wait and is still to be done. */
+function goesBefore(change: Task, dose: Task): boolean {
+	if (change.kind !== 'change' && change.kind !== 'washout') return false;
+	if (change.at === dose.at) return true;
+	return (
+		change.urgent === true && change.state === 'open' && dose.state === 'open' && change.date === dose.date
+	);
 }
 
 /** What new water has to be like. */

@@ -354,7 +354,7 @@ describe('what cannot wait, read again from the log', () => {
 			({ ask: one }) => one?.what === 'NH3'
 		)?.ask;
 		if (!ask) throw new Error('ammonia is not tested today');
-		expect(judge(ask, { value: 2.5 }).text).toContain('97 L (87 %) in matched steps now');
+		expect(judge(ask, { value: 2.5 }).text).toContain('97 L (87 %) of matched water in one go now');
 		const tank = tankOf('2027-02-02T08:30:00Z', document({}, morning));
 		expect(tank.findings[0]?.because).toContain('change 97 L, 87 %');
 		const row = tank.rows.find(({ kind }) => kind === 'change');
@@ -365,6 +365,18 @@ describe('what cannot wait, read again from the log', () => {
 			amount: { value: 97 }
 		});
 		expect(row?.line).toBe('87 % · match 26 °C, 34 ppt');
+		// 97 of 112 L in three steps leave (1 - 97 / 336)^3 = 36 % of the ammonia, in one go 13 %
+		expect(row?.hazards.join()).toContain('Drain in one go');
+	});
+
+	test('the change that cannot wait stands before the dose of its morning, before and after it is done', () => {
+		const told = (...more: Line[]) =>
+			tankOf('2027-02-02T08:30:00Z', document({}, [...morning, ...more])).rows.map(({ kind, line }) =>
+				`${kind} ${kind === 'dose' ? line : ''}`.trim()
+			);
+		expect(told()).toEqual(['change', 'test', 'test', 'dose after the change · 0 to 0.089 mg/L']);
+		const changed: Line = ['2027-02-02T08:20:00Z', 'done', { task: 'copper/change/1.0805' }];
+		expect(told(changed)).toEqual(['change', 'test', 'test', 'dose 0 to 0.089 mg/L']);
 	});
 
 	test('a pH that was read says how much of the ammonia is toxic', () => {

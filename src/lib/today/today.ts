@@ -148,7 +148,7 @@ export function tankToday({ run, plan }: Planned, now: Instant): TankToday | nul
 		facts.flatMap((fact) => ('task' in fact && fact.task && fact.kind !== 'choice' ? [fact.task] : []))
 	);
 	const asking: Asking = { run, plan, nowMs, answered };
-	const rows = own.flatMap((task) => rowsOf(asking, task, facts));
+	const rows = urgentFirst(own).flatMap((task) => rowsOf(asking, task, facts));
 	const volumeL = plan.levels.findLast(({ at }) => Date.parse(at) <= nowMs)?.volumeL ?? run.tank.netL;
 	const { standing, why, signs } = standingOf(run, plan, facts, nowMs, date);
 	return {
@@ -173,6 +173,12 @@ export function tankToday({ run, plan }: Planned, now: Instant): TankToday | nul
 		next
 	};
 }
+
+/** A change that cannot wait goes before the jobs of the service it fell into: a dose before it would come on top of what it takes. */
+const urgentFirst = (tasks: readonly Task[]): Task[] => [
+	...tasks.filter(({ urgent }) => urgent),
+	...tasks.filter(({ urgent }) => !urgent)
+];
 
 const lotToday = (lot: Lot, volumeL: number | null): TodayLot => {
 	const { id, what, group, count } = lot;

@@ -193,7 +193,7 @@ function totalOf(share: number | null, value: number, as: string | undefined): n
 	return share === null || share === 0 ? null : value / nh3PerN / share;
 }
 
-/** The litres that bring the toxic share under the limit, as the plan asks for them; in steps where it is most of the water. */
+/** The litres that bring the toxic share under the limit, as the plan asks for them; where it is most of the water, in one go: steps take out less. */
 function changeAway({ volumeL }: Ask, ammonia: AskedAmmonia, total: number): string {
 	const fouled = {
 		tanMgNPerL: total,
@@ -204,7 +204,7 @@ function changeAway({ volumeL }: Ask, ammonia: AskedAmmonia, total: number): str
 	const value = litresAway(volumeL, fouled);
 	const fraction = value / volumeL;
 	const litres = `${amountText({ value, unit: 'L' })} (${figure(fraction * 100, 0)} %)`;
-	return fraction > MOST_AT_ONCE ? `${litres} in matched steps` : litres;
+	return fraction > MOST_AT_ONCE ? `${litres} of matched water in one go` : litres;
 }
 
 const lower = (name: string) => name.charAt(0).toLowerCase() + name.slice(1);
