@@ -11,6 +11,8 @@ export interface CreditRule {
 /** After a short break this many unbroken days must close the course (judgment, no source). */
 const UNBROKEN_DAYS = 10;
 const ROUNDING_DAYS = 1e-9;
+/** Levels are sums of masses: what is filled up to the floor is at the floor. */
+const ROUNDING_LEVEL = 1e-9;
 
 interface Earned {
 	wall: number;
@@ -41,7 +43,7 @@ export function creditLedger(rule: CreditRule) {
 	return {
 		/** an interval that began at `wall` has passed */
 		passed(wall: number, days: number, lowest: number, lastTest: number | null): void {
-			if (lowest < rule.floor) {
+			if (lowest < rule.floor - ROUNDING_LEVEL) {
 				// it may have begun right after the last reading inside, and goes on until an interval is inside again
 				brokenFrom ??= Math.max(wall, inside ?? wall);
 				// a low reading has judged its own break already

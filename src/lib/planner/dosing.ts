@@ -3,6 +3,7 @@ import { activeIn, isUnlabelled, measureOut, UNLABELLED, type Bottle } from './b
 import type { Deed, Job } from './job.ts';
 import type { Amount } from './plan.ts';
 import type { Bench } from './phase-kind.ts';
+import { needsStepMore } from './portion.ts';
 import { levelOf, mostOf, type Forecast } from './tank-water.ts';
 import { amountText, figure, levelText } from './words.ts';
 
@@ -15,6 +16,10 @@ export interface DoseWish {
 	raise(water: Forecast): number | null;
 	/** no instant may see more than this, judged at least loss; null: no ceiling is known */
 	ceiling: number | null;
+	/** under this nothing is earned: no rounding may end there */
+	floor?: number;
+	/** most that one service may raise; absent: no such rule */
+	raiseMost?: number;
 	because(from: number, to: number): string;
 	/** why no level can be raised to, where it is not simply missing */
 	lacks?: string | undefined;
@@ -23,7 +28,7 @@ export interface DoseWish {
 	spared?(): void;
 }
 
-/** A dose whose amount is worked out when its turn comes: rounded down, and never past the ceiling. */
+/** A dose whose amount is worked out when its turn comes: rounded down unless only a step more holds the floor, and never past the ceiling. */
 export function doseJob(wish: DoseWish): Job {
 	const { phase, n, bottle } = wish;
 	return {
@@ -58,7 +63,7 @@ function spare(wish: DoseWish): null {
 function give(wish: DoseWish, water: Forecast, raise: number): Deed | null {
 	const { bottle, bench } = wish;
 	const volumeL = water.central.volumeL;
-	const amount = bench.netL === null ? null : measureOut(bottle, raise * volumeL);
+	const amount = bench.netL === null ? null : portioned(wish, water, raise);
 	if (amount?.value === 0) return spare(wish);
 	// Without volume or strength nobody can measure it; the days still follow from the level being reached.
 	const active = amount ? activeIn(bottle, amount) : raise * volumeL;
@@ -82,6 +87,21 @@ function give(wish: DoseWish, water: Forecast, raise: number): Deed | null {
 			cautions: [...bottle.row.cautions]
 		})
 	};
+}
+
+function portioned(wish: DoseWish, water: Forecast, raise: number): Amount | null {
+	const { bottle, floor, raiseMost = Infinity } = wish;
+	const { volumeL } = water.central;
+	const rounded = measureOut(bottle, raise * volumeL);
+	const { measure } = bottle.medicine;
+	if (!rounded || measure === null || measure === undefined) return rounded;
+	const more = needsStepMore(activeIn(bottle, rounded), {
+		step: activeIn(bottle, { value: measure, unit: rounded.unit }),
+		toFloor: floor === undefined ? null : (floor - levelOf(water.central, bottle)) * volumeL,
+		wanted: raise * volumeL,
+		room: Math.min(room(wish, water), raiseMost) * volumeL
+	});
+	return more ? { ...rounded, value: rounded.value + measure } : rounded;
 }
 
 /** Said where a low reading that nobody has confirmed holds the dose back. */

@@ -34,6 +34,7 @@ export type { ChoiceEntry, Slip, Way } from './slips/slip.ts';
 export { dayIn, dayOfInstant, momentOf, servicesOf } from './clock.ts';
 export { watchClock, type WatchClock } from './watch.ts';
 export { minutesFor, taskKinds } from './minutes.ts';
+export { needsStepMore } from './portion.ts';
 export { litresAway, shareAway } from './ammonia-away.ts';
 export { MOST_AT_ONCE } from './emergency-change.ts';
 export { activeIn, bottlesOf, type Bottle } from './bottle.ts';

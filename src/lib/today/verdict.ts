@@ -1,4 +1,12 @@
-import { amountText, figure, litresAway, MOST_AT_ONCE, shareAway, type Amount } from '../planner/index.ts';
+import {
+	amountText,
+	figure,
+	litresAway,
+	MOST_AT_ONCE,
+	needsStepMore,
+	shareAway,
+	type Amount
+} from '../planner/index.ts';
 import { floorToStep, nh3PerN } from '../water/index.ts';
 import type { Ask, AskedAmmonia, AskedDose, Keep, Verdict } from './ask.ts';
 
@@ -103,7 +111,9 @@ function judgeHeld(ask: Ask, keep: Keep, typed: Typed, shown: string): Verdict {
 			text: `${where}. No amount: the tank volume or the strength of the bottle is missing.`
 		};
 	const { medicine } = ask.dose;
-	const full = measured(ask.dose, keep.target * water.brimL - water.readMg, water.brimL);
+	const toFloor = keep.floor * water.brimL - water.readMg;
+	const free = keep.ceiling * water.brimL - water.readMg;
+	const full = measured(ask.dose, keep.target * water.brimL - water.readMg, water.brimL, toFloor, free);
 	if (!low || expected || again) {
 		const said = !low ? '' : again ? ', confirmed' : ', as forecast';
 		return {
@@ -114,7 +124,7 @@ function judgeHeld(ask: Ask, keep: Keep, typed: Typed, shown: string): Verdict {
 	}
 	const room = keep.ceiling * water.brimL - Math.max(water.forecastMg, water.readMg);
 	const wanted = keep.target * water.brimL - water.readMg;
-	const now = measured(ask.dose, Math.min(room, wanted), water.brimL);
+	const now = measured(ask.dose, Math.min(room, wanted), water.brimL, toFloor, room);
 	const rest = { ...full, value: floorToStep(Math.max(0, full.value - now.value), ask.dose.step) };
 	const first =
 		now.value > 0 ? `${amountText(now)} now${water.after}` : `nothing now, the forecast leaves no room`;
@@ -127,11 +137,18 @@ function judgeHeld(ask: Ask, keep: Keep, typed: Typed, shown: string): Verdict {
 	};
 }
 
-/** What is measured out of the bottle: never negative, never past the most one service may raise, rounded down. */
-function measured(dose: AskedDose, active: number, brimL: number): Amount {
+/**
+ * What is measured out of the bottle: never negative, never past the most one service may raise, rounded down unless only
+ * a step more reaches the floor and fits. All in active substance.
+ */
+function measured(dose: AskedDose, active: number, brimL: number, toFloor: number, free: number): Amount {
 	const most = dose.raiseMost === null ? Infinity : dose.raiseMost * brimL;
-	const value = Math.max(0, Math.min(active, most)) / dose.activePerUnit;
-	return { value: floorToStep(value, dose.step), unit: dose.unit };
+	const wanted = Math.max(0, Math.min(active, most));
+	const value = floorToStep(wanted / dose.activePerUnit, dose.step);
+	const step = dose.step === null ? null : dose.step * dose.activePerUnit;
+	const room = Math.min(free, most);
+	const more = needsStepMore(value * dose.activePerUnit, { step, toFloor, wanted, room });
+	return { value: more ? value + (dose.step ?? 0) : value, unit: dose.unit };
 }
 
 function judgeWashout(clear: number, value: number, shown: string): Verdict {

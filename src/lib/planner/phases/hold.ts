@@ -181,6 +181,8 @@ function makeUp(
 			return (away || beside) && !thinned && now >= found ? 0 : Math.min(target - now, most);
 		},
 		ceiling: levels.ceiling,
+		floor: levels.floor,
+		raiseMost: most,
 		because: (was, to) =>
 			rising
 				? `Step ${step} of ${ramp.steps}: from ${levelText(bottle, was)} to ${levelText(bottle, to)}, on the way to ${levelText(bottle, levels.aim)}.`
