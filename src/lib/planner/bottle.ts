@@ -102,10 +102,15 @@ export function activeIn(bottle: Bottle, amount: Pick<Amount, 'value' | 'unit'>)
 	if (!strength) return 0;
 	switch (strength.form) {
 		case 'liquid':
-			return amount.value * strength.mgPerMl;
+			// a mass is what the bottle holds, not the liquid around it
+			if (amount.unit === 'mg' || amount.unit === 'g') return inMg(amount);
+			return inMl(amount) * strength.mgPerMl;
 		case 'powder':
-			return (amount.unit === 'g' ? amount.value * 1000 : amount.value) * strength.gPerG;
+			return inMg(amount) * strength.gPerG;
 		case 'whole':
-			return amount.value * 1000 * strength.mlPerMl;
+			return inMl(amount) * 1000 * strength.mlPerMl;
 	}
 }
+
+const inMg = ({ value, unit }: Pick<Amount, 'value' | 'unit'>) => (unit === 'g' ? value * 1000 : value);
+const inMl = ({ value, unit }: Pick<Amount, 'value' | 'unit'>) => (unit === 'L' ? value * 1000 : value);

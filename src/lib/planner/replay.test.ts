@@ -337,6 +337,18 @@ describe('the log', () => {
 		expect(dose?.raises?.to).toBeCloseTo(4 / 112, 12);
 	});
 
+	it('a dose logged by mass or in litres counts what was in it', () => {
+		const after = (amount: string) => {
+			const given: Entry = { id: 'q', at: at(3, '08:05'), kind: 'done', task: 'copper/dose/1', amount };
+			const result = withLog([...asPlanned(4, ['copper/dose/1']), given], at(3, '22:00'));
+			const level = result.levels.find(({ date, when }) => date === day(4) && when === 'before');
+			return [task(result, 'copper/dose/1')?.text, Number((level?.medicinesMgPerL.cu ?? 0).toFixed(4))];
+		};
+		// 4 mg of copper are 2.0 mL of 2 mg/mL: 4 / 112
+		expect(after('4 mg')).toEqual(['Ionic copper 4 mg', 0.0357]);
+		expect(after('0.002 L')[1]).toBe(0.0357);
+	});
+
 	it('fish that die make less ammonia', () => {
 		const dead: Entry = { id: 'd', at: at(8, '12:00'), kind: 'loss', lot: 'a', count: 4 };
 		const now = at(8, '22:00');

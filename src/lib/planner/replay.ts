@@ -236,8 +236,12 @@ function answer(walk: Walk, entry: Extract<Fact, { kind: 'done' | 'missed' }>, w
 function restate({ task, deed }: Due, given: Amount): void {
 	const planned = deed.amount;
 	task.amount = { ...given };
-	if (!planned || planned.value <= 0 || planned.unit !== given.unit) return;
+	if (!planned || planned.value <= 0) return;
 	task.text = task.text.replace(amountText(planned), amountText(given));
+	if (planned.unit !== given.unit) {
+		delete task.raises;
+		return;
+	}
 	if (task.fraction !== undefined) task.fraction *= given.value / planned.value;
 	const { raises } = task;
 	if (raises)
