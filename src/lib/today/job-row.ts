@@ -27,7 +27,8 @@ export interface Said extends Pick<Finding, 'rule' | 'severity' | 'message' | 'b
 /** Rules that open an emergency card, as the reading did when it was typed. */
 const cards: Readonly<Record<string, NonNullable<Said['card']>>> = {
 	'ammonia-now': 'fouling',
-	'reading-doubtful': 'overdose'
+	'reading-doubtful': 'overdose',
+	'over-now': 'overdose'
 };
 
 /** One line of the day: a job, or one of the things a test measures. */

@@ -25,6 +25,7 @@ import { doseTooSoon, pulseGap, spareMissing, transferGap } from './gap.ts';
 import { aimOutsideWindow, belowFloor, holdUntested, windowTooLow } from './hold.ts';
 import { ionicWindow } from './copper-window.ts';
 import { copperScale, kitDisturbed, kitTooCoarse, stepTooCoarse } from './kit.ts';
+import { overNow } from './over-now.ts';
 import { stillInWater } from './still-in-water.ts';
 import { dosesLeftOut } from './left-out.ts';
 import { neverEnds, planCut, timeMoved } from './placing.ts';
@@ -115,6 +116,7 @@ export const checks: readonly Check[] = [
 	doseUnanswered,
 	readingDoubtful,
 	readingUnconfirmed,
+	overNow,
 	refusesFood,
 	callTheVet,
 	releaseEarly,

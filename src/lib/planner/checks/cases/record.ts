@@ -102,6 +102,16 @@ export const recordCases: readonly Case[] = [
 		says: 'Toxic ammonia stands at 0.112 mg/L NH3-N now.'
 	},
 	{
+		// ten times 5.0 mL: 100 mg on the 10 mg of the first dose in 112 L
+		rule: 'over-now',
+		trips: log(raised[0], { ...raised[1], amount: '50 mL' }),
+		near: log(...raised),
+		now: '2026-12-01T14:30:00Z',
+		severity: 'stop',
+		date: '2026-12-01',
+		says: 'By what is logged ionic copper stands at 0.982 mg/L now, over its ceiling of 0.2 mg/L.'
+	},
+	{
 		rule: 'copper-scale',
 		trips: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.17 mg/L', 'chelated')),
 		near: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.17 mg/L')),
