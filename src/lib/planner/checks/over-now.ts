@@ -41,7 +41,7 @@ export const overNow: Check = {
 						dosing(seen).find((given) => given.bottle === bottle && during(last.date, given))?.phase.id ??
 						null,
 					message: `By what is logged ${called(bottle)} stands at ${levelText(bottle, level)} now, over its ceiling of ${levelText(bottle, ceiling)}.`,
-					because: `If so much went in: air first, then change ${changeDown(seen, bottle, last)} of matched water at once, with nothing to make up for it, look at the fish and read the level. If it is a slip of the pen, correct the entry.`
+					because: `If so much went in: air first, then change ${changeDown(seen, bottle, last)} of matched water at once, with nothing to make up for it, look at the fish and read the level. If a change went before it, log that too; if it is a slip of the pen, correct the entry.`
 				}
 			];
 		});

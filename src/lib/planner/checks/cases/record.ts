@@ -104,7 +104,7 @@ export const recordCases: readonly Case[] = [
 	{
 		// ten times 5.0 mL: 100 mg on the 10 mg of the first dose in 112 L
 		rule: 'over-now',
-		trips: log(raised[0], { ...raised[1], amount: '50 mL' }),
+		trips: log(...raised.slice(0, 1), { ...raised[1], amount: '50 mL' }),
 		near: log(...raised),
 		now: '2026-12-01T14:30:00Z',
 		severity: 'stop',
