@@ -10,6 +10,7 @@ import { changeSize, weekWithoutChange } from './change.ts';
 import type { Check, Seen } from './check.ts';
 import { fishFight, lidMissing, othersPresent } from './company.ts';
 import { courseShort, cystsOutlive, targetUntreated } from './course.ts';
+import { doneTwice } from './done-twice.ts';
 import { doseTooBig } from './dose-size.ts';
 import { doseUnanswered, readingDoubtful, readingUnconfirmed } from './dose-record.ts';
 import {
@@ -117,6 +118,7 @@ export const checks: readonly Check[] = [
 	readingDoubtful,
 	readingUnconfirmed,
 	overNow,
+	doneTwice,
 	refusesFood,
 	callTheVet,
 	releaseEarly,

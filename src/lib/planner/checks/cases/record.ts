@@ -112,6 +112,21 @@ export const recordCases: readonly Case[] = [
 		says: 'By what is logged ionic copper stands at 0.982 mg/L now, over its ceiling of 0.2 mg/L.'
 	},
 	{
+		rule: 'done-twice',
+		trips: log(...raised, { ...raised[1], at: '2026-12-01T08:07:00-06:00' }),
+		// the rest of a dose that was given in part
+		near: log(
+			...raised.slice(0, 1),
+			{ ...raised[1], amount: '3.0 mL' },
+			{ ...raised[1], at: '2026-12-01T08:07:00-06:00', amount: '2.0 mL' }
+		),
+		now: '2026-12-01T14:30:00Z',
+		severity: 'caution',
+		date: '2026-12-01',
+		at: 'log.3',
+		says: 'Ionic copper 5.0 mL of 2026-12-01 is logged as done twice, at 08:05 and at 08:07.'
+	},
+	{
 		rule: 'copper-scale',
 		trips: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.17 mg/L', 'chelated')),
 		near: log(...raised, readCopper('2026-12-02T07:30:00-06:00', '0.17 mg/L')),
