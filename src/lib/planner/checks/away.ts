@@ -41,7 +41,7 @@ export const awayOnTask: Check = {
 				task: task.id,
 				message: `Nobody is there on ${date}, when ${jobs.length > 1 ? `${jobs.length} jobs fall` : 'a job falls'} due: ${named}.${hand ? ` To help: ${hand}.` : ''}${put.length > 0 ? ` ${put.map(({ text }) => text).join(', ')} ${put.length > 1 ? 'were' : 'was'} moved there by hand.` : ''}`,
 				because: jobs.every(({ kind }) => kind === 'test')
-					? 'A test vouches for 48 h: those of the day before and the day after cover it, if both are made.'
+					? vouchedFor(seen, date)
 					: 'Find a hand for that day, or move the job to a day beside it.'
 			};
 		}),
@@ -50,6 +50,20 @@ export const awayOnTask: Check = {
 		return [...takenBack(seen, jobs), ...moved(seen, jobs), ...shifted(seen, jobs)];
 	}
 };
+
+/** A test vouches for the days that begin within 48 h of it: whether those beside the days away are near enough. */
+function vouchedFor({ run: { away } }: Seen, date: string): string {
+	const there = (by: 1 | -1) => {
+		let day = dayNumber(date) + by;
+		while (away.includes(dayText(day))) day += by;
+		return day;
+	};
+	const [before, after] = [there(-1), there(1)];
+	const beside = `${dayText(before)} and ${dayText(after)}`;
+	return after - before <= 3
+		? `A test vouches for 48 h: those of ${beside} cover it, if both are made.`
+		: `A test vouches for 48 h: between those of ${beside} there are days that nothing vouches for. Find a hand that tests.`;
+}
 
 /** What was moved onto the day by hand goes back to the day its row gives it. */
 function takenBack({ run }: Seen, jobs: readonly Task[]): Candidate[] {

@@ -1,4 +1,5 @@
 import type { Finding, Severity } from '../plan.ts';
+import { afterRelease } from './after-release.ts';
 import { ammoniaNow } from './ammonia-now.ts';
 import { foaming, noAir, oxygenScarce } from './air.ts';
 import { ammoniaOver, filterStalls, nitrateOver, stocking } from './ammonia.ts';
@@ -122,6 +123,7 @@ export const checks: readonly Check[] = [
 	refusesFood,
 	callTheVet,
 	releaseEarly,
+	afterRelease,
 	releaseSalinity,
 	releaseOpen
 ];

@@ -49,7 +49,8 @@ export const slipRules: Readonly<Record<Use, SlipRule>> = {
 			}
 		},
 		prefers: ['now', 'skip', 'restart'],
-		covered: 'A later dose has brought the level back: this one is no longer needed.',
+		covered:
+			'A later dose was figured on the level as it was then, so this one is in it; what is still missing the next make-up brings.',
 		withheld: [
 			{
 				title: 'Give it now, the rest as much later',

@@ -1,4 +1,4 @@
-import { bottle, hold, log, look, low, raised, waiting, watch, type Case } from './case.ts';
+import { bottle, hold, log, look, low, raised, settle, waiting, watch, type Case } from './case.ts';
 
 /** When things happen: ends, away days, moved jobs, tests after doses, fish that come. The notation stands in `case.ts`. */
 export const timingCases: readonly Case[] = [
@@ -132,6 +132,28 @@ export const timingCases: readonly Case[] = [
 		date: '2026-12-11',
 		at: 'copper/test/12',
 		says: 'Nobody is there on 2026-12-11, when a job falls due: test Cu, NH3. To help: a neighbour tests.'
+	},
+	{
+		rule: 'after-release',
+		trips: {
+			phases: [
+				settle,
+				...watch('settle'),
+				{ id: 'look', kind: 'observe', starts: 'after release', lasts: '5 d' }
+			]
+		},
+		near: {
+			phases: [
+				settle,
+				{ id: 'look', kind: 'observe', starts: 'with settle + 1 d', lasts: '5 d' },
+				...watch('settle')
+			]
+		},
+		severity: 'caution',
+		date: '2026-12-27',
+		at: 'phases.look.starts',
+		says: 'row 4 (observe) begins on 2026-12-27, but the fish are released on 2026-12-26.',
+		mend: 'Begin row 3 (release) after row 4 (observe)'
 	},
 	{
 		rule: 'fish-added',
