@@ -1,7 +1,7 @@
 import type { Fact } from '../run/index.ts';
 import { tanFromKit } from '../water/index.ts';
 import type { Bottle } from './bottle.ts';
-import { bottleRead } from './fit/lessons.ts';
+import { bottleRead, boundsOf } from './fit/lessons.ts';
 import type { ReadEvent } from './fit/trace.ts';
 import { levelOf, sides, withMedicine } from './tank-water.ts';
 import type { Walk } from './walk.ts';
@@ -10,6 +10,9 @@ import type { Walk } from './walk.ts';
 export const WILD_FACTOR = 10;
 /** Levels too small for a factor to mean anything, mg/L. */
 export const WILD_FLOOR = 0.01;
+
+/** A low reading confirms the one before it while that one is a fresh test, days (common practice, no source). */
+export const CONFIRMS_WITHIN_DAYS = 2;
 
 type Reading = Extract<Fact, { kind: 'reading' }>;
 
@@ -20,7 +23,7 @@ export function hear(walk: Walk, entry: Reading, wall: number): void {
 	walk.readings.set(what, { value, wall });
 	const bottle = bottleRead(walk.bottles, what);
 	if (bottle) {
-		judge(walk, bottle, entry);
+		judge(walk, bottle, entry, wall);
 		noteReading(walk, {
 			of: bottle.id,
 			level: value,
@@ -48,12 +51,12 @@ function noteReading(walk: Walk, read: Omit<ReadEvent, 'is' | 'perShown' | 'volu
 	walk.note({ is: 'reading', ...read, perShown, volumeL: walk.forecast.central.volumeL });
 }
 
-function judge(walk: Walk, bottle: Bottle, { value, task }: Reading): void {
+function judge(walk: Walk, bottle: Bottle, { value, task }: Reading, wall: number): void {
 	const doubt = walk.doubts[bottle.index];
 	if (!doubt) return;
 	walk.answerAll(bottle, task);
 	const forecast = levelOf(walk.forecast.central, bottle);
-	const floor = bottle.window?.low ?? 0;
+	const { floor } = boundsOf(walk, bottle);
 	const above = bottle.ceiling !== null && value > bottle.ceiling;
 	// a loss is a range: what the greatest explains is no slip
 	const { low: least, high: most } = walk.forecast;
@@ -64,10 +67,9 @@ function judge(walk: Walk, bottle: Bottle, { value, task }: Reading): void {
 			? `the reading of ${value} ${bottle.row.unit} is ${above ? `above the ceiling of ${bottle.ceiling}` : `far from the forecast of ${Number(forecast.toPrecision(2))}`}`
 			: null;
 	const low = value < floor && forecast >= floor;
+	const confirms = doubt.unconfirmed !== null && wall - doubt.unconfirmed.wall <= CONFIRMS_WITHIN_DAYS;
 	doubt.unconfirmed =
-		low && doubt.unconfirmed === null
-			? { read: value, forecast, volumeL: walk.forecast.central.volumeL }
-			: null;
+		low && !confirms ? { read: value, forecast, volumeL: walk.forecast.central.volumeL, wall } : null;
 }
 
 /** Where both are clear, a kit that shows none and a forecast of next to nothing agree. */

@@ -38,7 +38,7 @@ export { needsStepMore } from './portion.ts';
 export { litresAway, shareAway } from './ammonia-away.ts';
 export { MOST_AT_ONCE } from './emergency-change.ts';
 export { activeIn, bottlesOf, type Bottle } from './bottle.ts';
-export { WILD_FACTOR, WILD_FLOOR } from './hear.ts';
+export { CONFIRMS_WITHIN_DAYS, WILD_FACTOR, WILD_FLOOR } from './hear.ts';
 export { bodyOf, lotOf, type Body } from './carcass.ts';
 export { bodyWords } from './carcass-words.ts';
 export { holdLevels, isRampStep } from './phases/hold.ts';

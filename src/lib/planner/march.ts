@@ -73,6 +73,7 @@ export function march(
 			before = service;
 		}
 		endDay(stage, services.at(-1), history);
+		if (walk.met) break;
 		if (walk.active.length === 0 && !canStillStart(stage, day) && !choicesAhead(history)) break;
 	}
 	replayUntil(walk, history, null, bench);

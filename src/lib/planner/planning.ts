@@ -5,6 +5,7 @@ import { findingsOf, type Seen } from './checks/index.ts';
 import { learnedOf } from './fit/learned.ts';
 import { lessonsOf, type Lessons } from './fit/lessons.ts';
 import { march, type March } from './march.ts';
+import { metBefore } from './met.ts';
 import type { Instant, Plan, Task } from './plan.ts';
 import { mixingTasks, suppliesOf } from './supplies.ts';
 import { rank } from './job.ts';
@@ -40,9 +41,9 @@ export function planUntaught(run: Run, now: Instant): Plan {
 /** March with the automatic changes that the march itself asks for. The first walk only looks for them. */
 function settled(run: Run, nowMs: number, lessons: Lessons | null): March | null {
 	const automatic = run.phases.some(({ change }) => change && 'auto' in change);
-	if (!automatic) return march(run, nowMs, new Map(), true, lessons);
-	const past = askedBefore(run, nowMs, lessons !== null);
-	return agreed(run, nowMs, lessons, past).walked;
+	const past = automatic ? askedBefore(run, nowMs, lessons !== null) : new Map();
+	const told = lessons && { ...lessons, met: metBefore(run, nowMs, past) };
+	return automatic ? agreed(run, nowMs, told, past).walked : march(run, nowMs, past, true, told);
 }
 
 function withFindings(run: Run, nowMs: number, walked: March | null): Plan {

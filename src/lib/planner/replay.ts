@@ -5,6 +5,7 @@ import { dayOfInstant, momentOf, wallOfInstant, type Service } from './clock.ts'
 import { face } from './emergency.ts';
 import { learn, type Lessons } from './fit/lessons.ts';
 import { hear } from './hear.ts';
+import { meet } from './meet.ts';
 import type { Bench } from './phase-kind.ts';
 import type { Amount, TaskState } from './plan.ts';
 import { refigure, SERVICE_MS, withdraw } from './serve.ts';
@@ -84,6 +85,7 @@ export function replayEarly(walk: Walk, history: History, service: Service, benc
 function retell(walk: Walk, entry: Fact, history: History, next: Service | null, bench: Bench): void {
 	const current = next === null || next.atMs >= history.nowMs;
 	const { answered } = history;
+	arrive(walk, entry, history.lessons);
 	replay(walk, entry, bench, {
 		next,
 		current,
@@ -102,12 +104,18 @@ function waitsFor(entry: Fact, walk: Walk, service: Service): boolean {
 	return !walk.due.has(entry.task) && service.atMs - entry.atMs < EARLY_MS;
 }
 
+/** The water comes to the moment of an entry. */
+function arrive(walk: Walk, entry: Fact, lessons: Lessons | null): void {
+	const day = dayOfInstant(walk.run.timeZone, entry.atMs);
+	walk.ageTo(Math.max(entry.atMs, walk.atMs), day);
+	if (entry.kind === 'reading' && lessons) meet(walk, entry, lessons);
+	walk.sample('between', dayText(day));
+}
+
 function replay(walk: Walk, entry: Fact, bench: Bench, turning: Turning): void {
 	const zone = walk.run.timeZone;
 	const wall = wallOfInstant(zone, entry.atMs);
 	const day = dayOfInstant(zone, entry.atMs);
-	walk.ageTo(Math.max(entry.atMs, walk.atMs), day);
-	walk.sample('between', dayText(day));
 	if (entry.kind === 'done') refigure(walk, entry.task, entry.atMs);
 	const effects = effectsOf(walk, entry);
 	const late = isLate(walk, entry);

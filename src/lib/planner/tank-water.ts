@@ -124,7 +124,8 @@ export function ageAll(
 	};
 }
 
-const massOf = (tank: WaterState, medicine: number): number => tank.medicinesMg[medicine] ?? 0;
+/** Mass of a medicine, mg or uL. */
+export const massOf = (tank: WaterState, medicine: number): number => tank.medicinesMg[medicine] ?? 0;
 
 /** The same water with another mass of one medicine. */
 export function withMedicine(tank: WaterState, medicine: number, mass: number): WaterState {

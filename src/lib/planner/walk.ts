@@ -57,8 +57,8 @@ export interface Doubt {
 	unanswered: string | null;
 	/** a reading that cannot be believed or is unsafe: no dose until a retest */
 	implausible: string | null;
-	/** an unconfirmed low reading, the forecast that it contradicts (mg/L or uL/L), and the volume they were in */
-	unconfirmed: { read: number; forecast: number; volumeL: number } | null;
+	/** an unconfirmed low reading, the forecast that it contradicts (mg/L or uL/L), the volume they were in, and when */
+	unconfirmed: { read: number; forecast: number; volumeL: number; wall: number } | null;
 }
 
 /** Everything that changes while the march walks. One per march; nothing outlives it. */
@@ -108,6 +108,8 @@ export class Walk {
 	changedWall: number | null = null;
 	/** what the run's readings taught so far */
 	readonly learning: Learning = { ammonia: null, losses: new Map(), pending: [] };
+	/** the water that the reading met which this march was made for */
+	met: Forecast | null = null;
 	/** what happened to the water, while there is still something to learn from it; null: nothing was read */
 	readonly trace: Trace | null;
 	/** carbon and resin in the tank now */
@@ -200,9 +202,8 @@ export class Walk {
 
 	sample(when: Sample['when'], date: Sample['date']): void {
 		if (!this.recorded || this.run.tank.netL === null) return;
-		this.levels.push(
-			sampleOf(this.forecast, this.bottles, this.around, { at: instantText(this.atMs), date, when })
-		);
+		const moment = { at: instantText(this.atMs), date, when };
+		this.levels.push(sampleOf(this.forecast, this.bottles, this.around, moment));
 	}
 
 	/** New water for changes now: thinned to the tank's own salinity while a low-salinity course runs. */

@@ -2,6 +2,7 @@ import { clearAt } from '../formulary/index.ts';
 import {
 	activeIn,
 	bottlesOf,
+	CONFIRMS_WITHIN_DAYS,
 	holdLevels,
 	isRampStep,
 	measurableName,
@@ -16,6 +17,7 @@ import { readLog, type Phase, type Run } from '../run/index.ts';
 import { unionisedFraction } from '../water/index.ts';
 import type { Ask, AskedDose, Keep } from './ask.ts';
 import { boundsOf, limitsOf } from './bounds.ts';
+import { waterFor } from './water-now.ts';
 
 const MS_PER_SECOND = 1000;
 const MS_PER_DAY = 86_400_000;
@@ -27,14 +29,6 @@ export interface Asking {
 	nowMs: number;
 	/** tasks some entry answers for */
 	answered: ReadonlySet<string>;
-}
-
-/** The water a reading taken now would find: what the log left, or what the service of the task will meet. */
-export function waterFor({ plan, nowMs }: Pick<Asking, 'plan' | 'nowMs'>, task: Task): Sample | null {
-	const found = plan.levels.filter(({ when }) => when !== 'after');
-	if (Date.parse(task.at) > nowMs)
-		return found.find(({ at, when }) => when === 'before' && at === task.at) ?? null;
-	return found.findLast(({ at }) => Date.parse(at) <= nowMs) ?? null;
 }
 
 /** Everything the judging of one measured thing of a test needs. */
@@ -120,15 +114,19 @@ function keepOf({ run, plan }: Asking, task: Task, hold: Phase, bottle: Bottle):
 	return { floor: levels.floor, target: Math.min(step ?? levels.aim, levels.aim), ceiling: levels.ceiling };
 }
 
-/** The last reading of it, not older than a day, was under the floor where the forecast was not: the next one confirms it. */
+/** Is the reading that came before low against its forecast, and not confirmed yet? As the plan has it, one confirms one. */
 function lowBefore({ run, plan, nowMs }: Asking, what: string, bottle: string, floor: number): boolean {
-	const last = readLog(run.log).findLast(
-		(fact) => fact.kind === 'reading' && fact.what === what && fact.atMs <= nowMs
-	);
-	if (last?.kind !== 'reading' || last.value >= floor || nowMs - last.atMs >= MS_PER_DAY) return false;
-	// the first sample of that moment stands before the reading
-	const then = plan.levels.find(({ at }) => Math.abs(Date.parse(at) - last.atMs) < MS_PER_SECOND);
-	return (then?.medicinesMgPerL[bottle] ?? 0) >= floor;
+	const within = (atMs: number, since: number | null) =>
+		since !== null && atMs - since <= CONFIRMS_WITHIN_DAYS * MS_PER_DAY;
+	let doubt: number | null = null;
+	for (const fact of readLog(run.log)) {
+		if (fact.kind !== 'reading' || fact.what !== what || fact.atMs > nowMs) continue;
+		// the first sample of that moment stands before the reading
+		const then = plan.levels.find(({ at }) => Math.abs(Date.parse(at) - fact.atMs) < MS_PER_SECOND);
+		const low = fact.value < floor && (then?.medicinesMgPerL[bottle] ?? 0) >= floor;
+		doubt = low && !within(fact.atMs, doubt) ? fact.atMs : null;
+	}
+	return within(nowMs, doubt);
 }
 
 function doseOf(bottle: Bottle): AskedDose | null {

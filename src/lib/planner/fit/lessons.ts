@@ -19,6 +19,10 @@ export interface Lessons {
 	closes: string;
 	/** fits by what they are of: the walks of one plan share their past, so each is made once */
 	fits: Map<string, AmmoniaFit | LossFit | null>;
+	/** the water that low readings met as they were read, by entry */
+	met?: ReadonlyMap<string, Forecast>;
+	/** the reading whose water is looked for: nothing after it matters */
+	seeks?: string;
 }
 
 /** The last reading of ammonia and of each medicine before now; null where there is none. */
@@ -131,7 +135,8 @@ export function believe(walk: Walk, serviceMs: number): void {
 	walk.learning.pending = [];
 }
 
-function boundsOf({ active, run }: Walk, bottle: Bottle): { floor: number; ceiling: number } {
+/** The window of the hold that is under way; without one, nothing is too low. */
+export function boundsOf({ active, run }: Walk, bottle: Bottle): { floor: number; ceiling: number } {
 	const held = active.find((one) => one.bottle === bottle && one.phase.kind === 'hold');
 	const levels = held && holdLevels(held.phase, bottle, run.lots);
 	return levels ?? { floor: 0, ceiling: bottle.ceiling ?? Infinity };

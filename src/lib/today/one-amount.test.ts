@@ -1,0 +1,114 @@
+import { describe, expect, test } from 'vitest';
+import { plan } from '../planner/index.ts';
+import { readRun } from '../run/index.ts';
+import { judge, todayOf, type SentEntry } from './index.ts';
+
+/** mulberry32, a public-domain generator of 32 bits: seeds 1 to 24 give the runs below. */
+function drawn(seed: number): () => number {
+	let state = seed;
+	return () => {
+		state = (state + 0x6d2b79f5) | 0;
+		let t = Math.imul(state ^ (state >>> 15), state | 1);
+		t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
+		return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+	};
+}
+
+const day = (n: number) => new Date(Date.UTC(2027, 1, n)).toISOString().slice(0, 10);
+const at = (n: number, minute: number) =>
+	new Date(Date.parse(`${day(n)}T08:00:00Z`) + minute * 60_000).toISOString().replace('.000Z', 'Z');
+
+/** Copper from 2 February, its loss the published range. */
+const document = (net: number, changes: boolean, log: readonly SentEntry[]) => ({
+	format: 'lazaret-plan/1',
+	id: 'q',
+	name: 'Drawn',
+	timeZone: 'UTC',
+	service: '08:00',
+	tank: { name: 'Q', net: `${net} L`, temperature: '26 C', salinity: '34 ppt', pH: 8.1, aeration: 'coarse' },
+	source: { ammonia: '0 mg/L', nitrate: '2 mg/L', salinity: '34 ppt' },
+	lots: [
+		{
+			id: 'a',
+			what: 'cardinalfish',
+			group: 'cardinalfish',
+			count: 3,
+			feed: '0.3 g/d',
+			protein: 0.09,
+			arrived: day(1)
+		}
+	],
+	medicines: [{ id: 'cu', active: 'copper-ionic', strength: '2 mg/mL', measure: '0.1 mL' }],
+	phases: [
+		{
+			id: 'copper',
+			kind: 'hold',
+			medicine: 'cu',
+			starts: `on ${day(2)}`,
+			lasts: '28 d',
+			level: '0.15-0.20 mg/L',
+			aim: '0.18 mg/L',
+			repeat: 'ramp 2 d',
+			test: 'Cu daily',
+			...(changes ? { change: '20% every 2 d' } : {})
+		},
+		{ id: 'watch', kind: 'observe', starts: 'after copper', lasts: '14 d' }
+	],
+	log
+});
+
+function stands(net: number, changes: boolean, log: readonly SentEntry[], now: string) {
+	const run = readRun(document(net, changes, log), { today: now.slice(0, 10) });
+	const made = plan(run, now);
+	const [tank] = todayOf([{ run, plan: made }], now).tanks;
+	const row = tank?.rows.find(({ ask }) => ask?.what === 'Cu');
+	return { made, ask: row?.ask, dose: tank?.rows.find(({ kind }) => kind === 'dose') };
+}
+
+/** Days done as planned, each read a little off; then one or two low readings, each judged before and after it is logged. */
+function story(seed: number) {
+	const next = drawn(seed);
+	const net = 60 + Math.round(next() * 140);
+	const changes = next() < 0.5;
+	const days = 3 + Math.floor(next() * 6);
+	const log: SentEntry[] = [];
+	const enter = (entry: Omit<SentEntry, 'id'>) => log.push({ id: `e${log.length}`, ...entry } as SentEntry);
+	for (let n = 2; n < 2 + days; n++) {
+		const early = stands(net, changes, log, at(n, 1));
+		const expected = early.ask?.forecast ?? 0;
+		const value = (expected * (0.9 + next() * 0.13)).toFixed(3);
+		const test = `copper/test/${n - 1}`;
+		enter({ at: at(n, 5), kind: 'reading', task: test, what: 'Cu', value: `${value} mg/L` });
+		for (const { id, kind, date } of stands(net, changes, log, at(n, 6)).made.tasks)
+			if (date === day(n) && ['change', 'topoff', 'dose'].includes(kind))
+				enter({ at: at(n, 10), kind: 'done', task: id });
+	}
+	const said: unknown[] = [];
+	const given: unknown[] = [];
+	const n = 2 + days;
+	const times: [number, number][] =
+		next() < 0.5
+			? [[n, 5 + Math.floor(next() * 50)]]
+			: [
+					[n, 5],
+					[n, 30 + Math.floor(next() * 600)]
+				];
+	for (const [of, minute] of times) {
+		const now = at(of, minute);
+		const { ask } = stands(net, changes, log, now);
+		if (!ask) throw new Error('no test of copper today');
+		const value = Number((0.1 + next() * 0.049).toFixed(3));
+		const verdict = judge(ask, { value });
+		said.push(verdict.dose?.now?.value ?? 0);
+		enter({ at: now, kind: 'reading', task: `copper/test/${n - 1}`, what: 'Cu', value: `${value} mg/L` });
+		given.push(stands(net, changes, log, now).dose?.amount?.value ?? 0);
+	}
+	return { said, given };
+}
+
+describe('the amount of a low reading', () => {
+	test.each(Array.from({ length: 24 }, (_, i) => i + 1))('is the one the plan then gives, run %i', (seed) => {
+		const { said, given } = story(seed);
+		expect(given).toEqual(said);
+	});
+});
