@@ -64,6 +64,23 @@ describe('an HTML table', () => {
 			[['x', '1 & 2 < 3 L ≤ ≥']]
 		],
 		['<table><tbody><tr><td colspan="2">wide</td><td>c</td></tr></tbody></table>', [['wide', '', 'c']]],
+		[
+			'<table><tr><td rowspan=2>high</td><td colspan="2" rowspan=\'2\'>both</td><td>d</td></tr><tr><td>e</td></tr><tr><td>f</td></tr></table>',
+			[
+				['high', 'both', '', 'd'],
+				['', '', '', 'e'],
+				['f', '', '', '']
+			]
+		],
+		[
+			'<table><tr><td>a</td><td rowspan="3">b</td></tr><tr></tr><tr><td rowspan="0">c</td></tr><tr><td>d</td><td>e</td></tr></table>',
+			[
+				['a', 'b'],
+				['', ''],
+				['c', ''],
+				['d', 'e']
+			]
+		],
 		['<table><tr><td>two<br>lines</td></tr></table>', [['two\nlines']]],
 		['<table><tr><td><span style="color:red"><b>bold</b> text</span></td></tr></table>', [['bold text']]],
 		['<p>no table</p>', null],

@@ -74,20 +74,33 @@ const plainText = (html: string): string =>
 		.replace(/ *\n */g, '\n')
 		.trim();
 
+const spanOf = (attributes: string, way: 'col' | 'row'): number =>
+	Math.max(Number(new RegExp(`${way}span\\W+(\\d+)`, 'i').exec(attributes)?.[1] ?? 1), 1);
+
 /** Reads the first table of an HTML clipboard, spans filled with blanks; null where there is none. */
 export function fromHtml(html: string): Block | null {
 	const table = /<table[\s>][\s\S]*?<\/table>/i.exec(html)?.[0];
 	if (!table) return null;
 	const block: Block = [];
+	/** how many of the rows to come a cell above still covers, by column */
+	const covered: number[] = [];
 	for (const [, inner = ''] of table.matchAll(/<tr[^>]*>([\s\S]*?)(?=<tr[\s>]|<\/table>)/gi)) {
 		const row: string[] = [];
+		const blank = () => {
+			covered[row.length] = Math.max(covered[row.length] ?? 0, 1) - 1;
+			row.push('');
+		};
 		for (const [, attributes = '', content = ''] of inner.matchAll(
 			/<t[dh]((?:\s[^>]*)?)>([\s\S]*?)(?=<t[dh][\s>]|<\/t[dh]>|<\/tr>|$)/gi
 		)) {
-			row.push(plainText(content));
-			const span = Number(/colspan\s*=\s*"?(\d+)/i.exec(attributes)?.[1] ?? 1);
-			for (let more = 1; more < Math.min(span, 50); more++) row.push('');
+			while (covered[row.length]) blank();
+			const across = Math.min(spanOf(attributes, 'col'), 50);
+			for (let more = 0; more < across; more++) {
+				covered[row.length] = spanOf(attributes, 'row') - 1;
+				row.push(more ? '' : plainText(content));
+			}
 		}
+		while (row.length < covered.length) blank();
 		block.push(row);
 	}
 	return block.length ? block : null;
