@@ -40,6 +40,7 @@ describe('a typed cell is kept as the plan file writes it', () => {
 			carbon: true,
 			resin: true
 		});
+		expect(typed(3, 'change', '+1')).toMatchObject({ change: '+1' });
 		expect(typed(2, 'change', '50% daily')).not.toHaveProperty('carbon');
 	});
 	test('an emptied cell is absent, not empty', () => {

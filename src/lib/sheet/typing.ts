@@ -47,7 +47,7 @@ function meaning(
 		const parts = trimmed.split(/\s*\+\s*/);
 		const isAid = (part: string) => /^(carbon|resin)$/i.test(part);
 		const has = (aid: string) => parts.some((part) => part.toLowerCase() === aid) || undefined;
-		const change = parts.filter((part) => !isAid(part)).join(' + ');
+		const change = parts.some(isAid) ? parts.filter((part) => !isAid(part)).join(' + ') : trimmed;
 		const kept = change === '' ? undefined : filed(desk, row, key, change);
 		return { values: { change: kept, carbon: has('carbon'), resin: has('resin') } };
 	}
