@@ -69,6 +69,23 @@ test('an arrow finishes what was typed over a cell, and walks in a text that was
 	await sheet.shows(4, 'change', '50% daily');
 });
 
+test('the menu of a cell is its field’s, and the keys stay in the sheet', async ({ page }) => {
+	const sheet = await SheetPage.open(page);
+	await page.evaluate(() =>
+		document.addEventListener('contextmenu', ({ target }) => {
+			document.title = (target as Element).tagName;
+		})
+	);
+	await sheet.cell(2, 'lasts').click({ button: 'right' });
+	// only over a field does the browser's own menu offer to paste
+	await expect(page).toHaveTitle('INPUT');
+	await sheet.isAt(2, 'lasts');
+	await sheet.press('Shift+ArrowDown');
+	await sheet.cell(3, 'lasts').click({ button: 'right' });
+	await sheet.selects(2);
+	await sheet.isAt(2, 'lasts');
+});
+
 test('a computed cell takes no typing and no paste, and is copied as it reads', async ({ page, context }) => {
 	await context.grantPermissions(['clipboard-read', 'clipboard-write']);
 	const sheet = await SheetPage.open(page);
