@@ -48,9 +48,9 @@ export class PaperLedger {
 		};
 	}
 
-	/** `expected`: where it is another than what was read, but for the kit's last digit. */
-	read(day: number, thing: Thing, typed: string, expected = Number(typed)): void {
-		this.#rows[day]?.readings.push({ thing, value: Number(typed), expected });
+	/** `expected` and the least of it: where it is another than what was read, but for the kit's last digit. */
+	read(day: number, thing: Thing, typed: string, expected = Number(typed), least = expected): void {
+		this.#rows[day]?.readings.push({ thing, value: Number(typed), expected, least });
 	}
 
 	note(day: number, deed: string): void {

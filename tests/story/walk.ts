@@ -36,6 +36,8 @@ export class Walk {
 	round = new PaperRound(-1, []);
 	/** days of the watch on which water is changed, and how much of it */
 	changes: { day: number; percent: number }[] = [];
+	/** what may be left of copper in the next half day, by the most that a low reading just before may have taught */
+	leftOvernight = 1;
 	/** copper that may be there though a reading says less, mg/L, until a second one confirms it */
 	doubt: number | null = null;
 	/** the day water was changed last */
@@ -136,9 +138,15 @@ export class Walk {
 	}
 
 	/** A reading, in the log and in the ledger. */
-	wrote(thing: 'Copper' | 'Ammonia' | 'Nitrate', typed: string, time = '08:05', expected?: number): void {
+	wrote(
+		thing: 'Copper' | 'Ammonia' | 'Nitrate',
+		typed: string,
+		time = '08:05',
+		expected?: number,
+		least?: number
+	): void {
 		this.log.write(this.round.day, time, `${thing} read at ${figure(Number(typed), 3)} mg/L`);
-		this.ledger.read(this.round.day, thing, typed, expected);
+		this.ledger.read(this.round.day, thing, typed, expected, least);
 	}
 
 	answer(job: PaperJob, shows: string, time = '08:05'): void {
@@ -176,7 +184,8 @@ export class Walk {
 			const expected = tank.copperMgPerL();
 			const typed = tank.kitCopperMgPerL().toFixed(3);
 			await this.keeper.read(key, typed);
-			this.wrote('Copper', typed, '08:05', expected);
+			this.wrote('Copper', typed, '08:05', expected, expected * this.leftOvernight);
+			this.leftOvernight = 1;
 			return this.heardCopper(job, typed);
 		}
 		const isNitrate = key.endsWith('#NO3') || key === 'watch/test/8';
