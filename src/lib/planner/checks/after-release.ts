@@ -26,13 +26,21 @@ export const afterRelease: Check = {
 					]
 		);
 	},
-	repairs({ phase }, { plan }) {
-		const release = plan.tasks.find(({ kind }) => kind === 'release')?.phase;
-		if (!release || !phase) return [];
+	repairs({ phase }, { run, plan }) {
+		const goes = plan.tasks.find(({ kind }) => kind === 'release')?.phase;
+		const [release, row] = [goes, phase].map((id) => run.phases.find((one) => one.id === id));
+		if (!release?.starts || !row?.starts || !('after' in release.starts)) return [];
+		const { after, plusDays } = release.starts;
+		// a row that waits for the release itself takes its place: they cannot wait for each other
+		const waits = 'after' in row.starts && row.starts.after === release.id;
+		const place = `after ${after}${plusDays > 0 ? ` + ${plusDays} d` : ''}`;
 		return [
 			{
-				title: `Begin phases.${release} after phases.${phase}`,
-				cells: { [`phases.${release}.starts`]: `after ${phase}` }
+				title: `Begin phases.${release.id} after phases.${row.id}`,
+				cells: {
+					...(waits ? { [`phases.${row.id}.starts`]: place } : {}),
+					[`phases.${release.id}.starts`]: `after ${row.id}`
+				}
 			}
 		];
 	}
