@@ -4,10 +4,7 @@ import { EMERGENCY_MG_N_PER_L, MOST_AT_ONCE } from '../emergency-change.ts';
 import type { Run } from '../../run/index.ts';
 import type { Plan, Sample } from '../plan.ts';
 import { figure } from '../words.ts';
-import { NEAR, type Check } from './check.ts';
-
-/** A level older than this says nothing about now. */
-const FRESH_MS = 24 * 3_600_000;
+import { NEAR, sampleNow, type Check } from './check.ts';
 
 /** Ammonia as it stands: what was read today cannot wait for the next service. */
 export const ammoniaNow: Check = {
@@ -17,13 +14,12 @@ export const ammoniaNow: Check = {
 	about: 'NH3-N at or over the level that overrides everything, now',
 	source: 'override at 0.05 mg/L NH3-N, emergency at 0.1: judgment, no source',
 	find({ run, plan, nowMs }) {
-		const last = plan.levels.findLast(({ at }) => Date.parse(at) <= nowMs);
+		const last = sampleNow({ plan, nowMs });
 		const level = last?.nh3MgNPerL ?? 0;
 		const read = run.log.some(
 			(entry) => entry.kind === 'reading' && entry.what === 'NH3' && entry.atMs <= nowMs
 		);
-		if (!last || !read || nowMs - Date.parse(last.at) > FRESH_MS || level < OVERRIDE_MG_N_PER_L - NEAR)
-			return [];
+		if (!last || !read || level < OVERRIDE_MG_N_PER_L - NEAR) return [];
 		const phase = plan.phases.find(
 			({ from, to }) => from !== null && from <= last.date && (to === null || to >= last.date)
 		);

@@ -162,3 +162,12 @@ export function firstPer<T>(items: readonly T[], key: (item: T) => string): T[] 
 	const seen = new Set<string>();
 	return items.filter((item) => !seen.has(key(item)) && seen.add(key(item)));
 }
+
+/** A level older than this says nothing about now. */
+const FRESH_MS = 24 * 3_600_000;
+
+/** The water as it stands; undefined where nothing tells of the last day. */
+export function sampleNow({ plan, nowMs }: Pick<Seen, 'plan' | 'nowMs'>): Sample | undefined {
+	const last = plan.levels.findLast(({ at }) => Date.parse(at) <= nowMs);
+	return last && nowMs - Date.parse(last.at) <= FRESH_MS ? last : undefined;
+}

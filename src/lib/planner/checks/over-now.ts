@@ -13,12 +13,10 @@ import {
 	logOf,
 	NEAR,
 	phaseOf,
+	sampleNow,
 	type Check,
 	type Seen
 } from './check.ts';
-
-/** A level older than this says nothing about now. */
-const FRESH_MS = 24 * 3_600_000;
 
 /** What was logged as poured in cannot wait for the next service, whether it is true or a slip of the pen. */
 export const overNow: Check = {
@@ -28,8 +26,8 @@ export const overNow: Check = {
 	about: 'a level over its ceiling by what was logged as given, now',
 	source: unsourced.J,
 	find(seen) {
-		const last = seen.plan.levels.findLast(({ at }) => Date.parse(at) <= seen.nowMs);
-		if (!last || seen.nowMs - Date.parse(last.at) > FRESH_MS) return [];
+		const last = sampleNow(seen);
+		if (!last) return [];
 		return bottlesIn(seen).flatMap((bottle) => {
 			const { ceiling } = bottle;
 			const level = levelIn(last, bottle);
