@@ -6,7 +6,7 @@ import type { Page } from '@playwright/test';
 import { accessTable, mayDo, type Role } from '../../src/lib/server/index.ts';
 import { startApp, type App } from '../built-app.ts';
 import { enterAs, namePeople, passphrase } from '../people.ts';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 
 const trial = { format: 'lazaret-plan/1', name: 'Trial', phases: [{ id: 'a', lasts: '3 d' }] };
 const everybody = { Kim: 'keeper', Hal: 'helper', Vic: 'viewer' } as const;
@@ -286,8 +286,7 @@ for (const colorScheme of ['light', 'dark'] as const)
 		await page.setViewportSize({ width: 390, height: 844 });
 		const found: unknown[] = [];
 		const look = async (path: string) => {
-			await page.goto(path);
-			await page.locator('html[data-hydrated]').waitFor();
+			await visit(page, path);
 			expect([path, await page.evaluate(() => document.documentElement.scrollWidth)]).toEqual([path, 390]);
 			for (const { id, nodes } of (await new AxeBuilder({ page }).analyze()).violations)
 				found.push([path, id, nodes[0]?.html.slice(0, 120)]);

@@ -1,5 +1,5 @@
 import { rmSync } from 'node:fs';
-import { test as base } from '@playwright/test';
+import { test as base, type Page } from '@playwright/test';
 import { startApp, type App } from '../built-app.ts';
 
 /** `test` with an app of its own, empty, as its base address. */
@@ -14,5 +14,11 @@ export const test = base.extend<{ app: App }>({
 	},
 	baseURL: async ({ app }, use) => use(app.url)
 });
+
+/** Opens a page and waits until it answers to keys and touches. */
+export async function visit(page: Page, path: string): Promise<void> {
+	await page.goto(path);
+	await page.locator('html[data-hydrated]').waitFor();
+}
 
 export { expect } from '@playwright/test';

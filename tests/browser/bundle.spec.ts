@@ -1,10 +1,9 @@
 import type { Page } from '@playwright/test';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 
 /** Opens the demo and says which scripts a reload of its page fetches. */
 async function scriptsOf(page: Page): Promise<string[]> {
-	await page.goto('/');
-	await page.locator('html[data-hydrated]').waitFor();
+	await visit(page, '/');
 	await page.getByRole('button', { name: 'Open the demo run' }).click();
 	await page.getByRole('grid', { name: 'Phases' }).waitFor();
 	const scripts: string[] = [];

@@ -1,5 +1,5 @@
 import AxeBuilder from '@axe-core/playwright';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 
 const document = {
 	format: 'lazaret-plan/1',
@@ -55,8 +55,7 @@ for (const colorScheme of ['light', 'dark'] as const)
 		await page.request.post('/api/runs', { data: { id: 'r1', document } });
 		await page.emulateMedia({ colorScheme });
 		await page.setViewportSize({ width: 390, height: 844 });
-		await page.goto('/runs/r1/history');
-		await page.locator('html[data-hydrated]').waitFor();
+		await visit(page, '/runs/r1/history');
 		expect(await page.evaluate(() => window.document.documentElement.scrollWidth)).toBe(390);
 		expect((await new AxeBuilder({ page }).analyze()).violations.map(({ id }) => id)).toEqual([]);
 	});

@@ -1,7 +1,7 @@
 import ICAL from 'ical.js';
 import { readFileSync } from 'node:fs';
 import type { Locator, Page } from '@playwright/test';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 import { SheetPage } from './sheet-page.ts';
 
 const isFocused = (wanted: Locator) => wanted.evaluate((node) => node.contains(document.activeElement));
@@ -25,8 +25,7 @@ test('a whole run is planned from an empty store to a calendar file by the keybo
 		for (const type of ['pointerdown', 'mousedown', 'touchstart'])
 			addEventListener(type, () => sessionStorage.setItem('pressed', type), true);
 	});
-	await page.goto('/new');
-	await page.locator('html[data-hydrated]').waitFor();
+	await visit(page, '/new');
 	const fill = async (role: 'spinbutton' | 'textbox' | 'combobox', name: string, text: string) => {
 		await tabTo(page, page.getByRole(role, { name }).first());
 		await page.keyboard.type(text);

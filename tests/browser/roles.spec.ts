@@ -1,7 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { BrowserContext, Page } from '@playwright/test';
 import { enterAs, namePeople } from '../people.ts';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 import { copperRun } from './day-run.ts';
 
 /*
@@ -41,8 +41,7 @@ for (const [name, role] of Object.entries(everybody))
 		namePeople(app.folder, everybody);
 		const page = await open(context, app.url, name);
 		for (const [path, least, kind, called] of writes) {
-			await page.goto(path);
-			await page.locator('html[data-hydrated]').waitFor();
+			await visit(page, path);
 			const shown = role === 'keeper' || (role === 'helper' && least === 'helper');
 			const found = page.getByRole(kind, { name: called });
 			if (shown) await expect(found.first(), `${path} ${called}`).toBeVisible();
@@ -58,8 +57,7 @@ test('a viewer walks and reads the sheet, and no key writes into it', async ({ r
 	page.on('response', (answer) => {
 		if (answer.status() === 403) refused.push(answer.url());
 	});
-	await page.goto('/runs/q1');
-	await page.locator('html[data-hydrated]').waitFor();
+	await visit(page, '/runs/q1');
 	const grid = page.getByRole('grid', { name: 'Phases' });
 	const before = await grid.innerText();
 	await grid.locator('[data-row="0"][data-column="3"]').click();

@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 
 const columns = ['kind', 'medicine', 'starts', 'lasts', 'level', 'repeat', 'change', 'test'];
 const cell = (page: Page, row: number, column: string) =>
@@ -13,8 +13,7 @@ const shown = async (page: Page, row: number, column: string) => {
 };
 
 async function openDemo(page: Page) {
-	await page.goto('/');
-	await page.locator('html[data-hydrated]').waitFor();
+	await visit(page, '/');
 	await page.getByRole('button', { name: 'Open the demo run' }).click();
 	await page.getByRole('grid', { name: 'Phases' }).waitFor();
 	await page.locator('html[data-hydrated]').waitFor();
@@ -84,8 +83,7 @@ test('rows pasted from a spreadsheet become phases', async ({ page }) => {
 test.describe('on a phone', () => {
 	test.use({ viewport: { width: 390, height: 844 } });
 	test('nothing scrolls sideways and phases are cards', async ({ page }) => {
-		await page.goto('/');
-		await page.locator('html[data-hydrated]').waitFor();
+		await visit(page, '/');
 		await page.getByRole('button', { name: 'Open the demo run' }).click();
 		await page.waitForURL(/\/runs\/./);
 		for (const path of [page.url(), '/runs', '/medicines', '/water', '/new']) {
@@ -104,8 +102,7 @@ for (const colorScheme of ['light', 'dark'] as const)
 		const paths = [page.url(), '/runs', '/new', '/medicines'];
 		const found = [...welcome.violations];
 		for (const path of paths) {
-			await page.goto(path);
-			await page.locator('html[data-hydrated]').waitFor();
+			await visit(page, path);
 			found.push(...(await new AxeBuilder({ page }).analyze()).violations);
 		}
 		expect(found.map(({ id, nodes }) => [id, nodes[0]?.html.slice(0, 120)])).toEqual([]);

@@ -1,5 +1,5 @@
 import { enterAs, namePeople } from '../people.ts';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 import { copperRun } from './day-run.ts';
 
 /*
@@ -106,8 +106,7 @@ test('a page that has not changed is not sent again', async ({ page, request, ap
 	expect(tag).not.toBe('');
 	const refused: string[] = [];
 	page.on('console', (message) => message.type() === 'error' && refused.push(message.text()));
-	await page.goto('/today');
-	await page.locator('html[data-hydrated]').waitFor();
+	await visit(page, '/today');
 	await page.reload();
 	await page.locator('html[data-hydrated]').waitFor();
 	expect(refused).toEqual([]);

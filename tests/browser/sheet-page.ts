@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { Locator, Page } from '@playwright/test';
-import { expect } from './app.ts';
+import { expect, visit } from './app.ts';
 
 const keys = ['kind', 'medicine', 'starts', 'lasts', 'level', 'repeat', 'change', 'test'] as const;
 const computed = ['from', 'to', 'tasks', 'mark'] as const;
@@ -86,8 +86,7 @@ export class SheetPage {
 		const id = `run-${randomUUID().slice(0, 8)}`;
 		const made = await page.request.post('/api/runs', { data: { id, document } });
 		expect(made.status()).toBe(201);
-		await page.goto(`/runs/${id}`);
-		await page.locator('html[data-hydrated]').waitFor();
+		await visit(page, `/runs/${id}`);
 		return new SheetPage(page);
 	}
 

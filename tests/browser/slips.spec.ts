@@ -1,11 +1,10 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 import { behind, day, frame, logOf, make, pair, short } from './forgotten-run.ts';
 
 async function open(page: Page, at = ''): Promise<void> {
-	await page.goto(`/runs/r1/slips${at}`);
-	await page.locator('html[data-hydrated]').waitFor();
+	await visit(page, `/runs/r1/slips${at}`);
 }
 
 const titles = (page: Page) =>

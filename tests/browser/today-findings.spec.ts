@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { APIRequestContext } from '@playwright/test';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 
 test.use({ viewport: { width: 390, height: 844 } });
 
@@ -60,8 +60,7 @@ test('what stands against a job stands in its row, and is read out to whoever co
 	request
 }) => {
 	await steepRun(request);
-	await page.goto('/today');
-	await page.locator('html[data-hydrated]').waitFor();
+	await visit(page, '/today');
 	const expected = [
 		// 0.18 mg/L in 112 L of a 2 mg/mL bottle, down to the step: 10.0 mL, 0.179 mg/L
 		{

@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { startApp } from '../built-app.ts';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 import { copperRun, newEntries } from './day-run.ts';
 
 test.use({ viewport: { width: 390, height: 844 } });
@@ -17,8 +17,7 @@ test('a look takes a picture along, kept without network through a reload and se
 	app
 }) => {
 	await copperRun(request, 'q2');
-	await page.goto('/today');
-	await page.locator('html[data-hydrated]').waitFor();
+	await visit(page, '/today');
 	await page.locator('html[data-kept]').waitFor();
 	await expect
 		.poll(() => page.evaluate(async () => Boolean(await (await caches.open('lazaret-kept')).match('/today'))))

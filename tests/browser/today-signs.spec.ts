@@ -1,5 +1,5 @@
 import AxeBuilder from '@axe-core/playwright';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 import { copperRun, newEntries } from './day-run.ts';
 
 test.use({ viewport: { width: 390, height: 844 } });
@@ -9,8 +9,7 @@ test('signs that are logged say at once what they may be, what to do first and w
 	request
 }) => {
 	await copperRun(request, 'q2');
-	await page.goto('/today');
-	await page.locator('html[data-hydrated]').waitFor();
+	await visit(page, '/today');
 	await page.getByRole('button', { name: /^Log a look/ }).click();
 	const sheet = page.getByRole('dialog');
 	// a tick made by mistake is taken away; one that stands is never thrown away by saying that there is none
@@ -50,8 +49,7 @@ test('signs that are logged say at once what they may be, what to do first and w
 
 test('a loss says what the bodies may do to the water of this tank', async ({ page, request }) => {
 	await copperRun(request, 'q2');
-	await page.goto('/today');
-	await page.locator('html[data-hydrated]').waitFor();
+	await visit(page, '/today');
 	await page.getByRole('button', { name: /^Log a look/ }).click();
 	const sheet = page.getByRole('dialog');
 	await sheet.getByText('A fish died').click();
@@ -90,8 +88,7 @@ test('a fish of one long name makes nothing wider than the phone', async ({ page
 	const data = { id: 'long', base: run.version, edits };
 	expect((await request.post(`${path}/edits`, { data })).ok()).toBe(true);
 	for (const address of ['/runs/q2', '/today']) {
-		await page.goto(address);
-		await page.locator('html[data-hydrated]').waitFor();
+		await visit(page, address);
 		expect(await page.evaluate(() => document.documentElement.scrollWidth), address).toBe(390);
 	}
 	await page.getByRole('button', { name: /^Log a look/ }).click();

@@ -3,17 +3,13 @@ import type { Page } from '@playwright/test';
 import { startApp } from '../built-app.ts';
 import { expect, test } from './app.ts';
 import { logOf, pair, short } from './forgotten-run.ts';
+import { openToday } from './round-page.ts';
 
 test.use({ viewport: { width: 390, height: 844 } });
 
 const dose = 'flukes/dose/2';
 const missed = (page: Page) => page.locator(`[data-missed="${dose}"]`);
 const take = (page: Page) => missed(page).getByRole('button', { name: /^Give it now ?: take this way/ });
-
-async function openToday(page: Page) {
-	await page.goto('/today');
-	await page.locator('html[data-hydrated]').waitFor();
-}
 
 test('a forgotten dose says what each way to go on costs, and one touch takes the proposed one', async ({
 	page,

@@ -1,7 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
 import { applyAll, type Edit } from '../../src/lib/run/index.ts';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 
 /*
  * Two browsers on one run, each with its own seeded hand, at the same time. However their edits meet, both have to end
@@ -161,8 +161,7 @@ test('two browsers edit one run at random: both end in the same state, every edi
 async function clash(page: Page, other: Page): Promise<void> {
 	const lasts = columns.indexOf('lasts');
 	for (const one of [page, other]) {
-		await one.goto('/runs/r1');
-		await one.locator('html[data-hydrated]').waitFor();
+		await visit(one, '/runs/r1');
 	}
 	await other.route('**/api/runs/r1/edits**', (route) => route.abort());
 	for (const [one, text] of [

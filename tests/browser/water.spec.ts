@@ -1,9 +1,8 @@
 import AxeBuilder from '@axe-core/playwright';
-import { expect, test } from './app.ts';
+import { expect, test, visit } from './app.ts';
 
 test.beforeEach(async ({ page }) => {
-	await page.goto('/water');
-	await page.locator('html[data-hydrated]').waitFor();
+	await visit(page, '/water');
 });
 
 test('answers as fields are typed, and keeps them as typed', async ({ page }) => {
