@@ -23,7 +23,7 @@ import {
 } from './equipment.ts';
 import { fishTemperature } from './fish-warmth.ts';
 import { callTheVet, refusesFood } from './fish.ts';
-import { doseTooSoon, pulseGap, spareMissing, transferGap } from './gap.ts';
+import { pulseGap } from './gap.ts';
 import { aimOutsideWindow, belowFloor, holdUntested, windowTooLow } from './hold.ts';
 import { ionicWindow } from './copper-window.ts';
 import { copperScale, kitDisturbed, kitTooCoarse, stepTooCoarse } from './kit.ts';
@@ -40,6 +40,8 @@ import { sourceUnmatched } from './source.ts';
 import { courseMissesSuspect } from './suspect.ts';
 import { testAfterDose } from './test-order.ts';
 import { notTolerated, sensitiveFish, toleranceUnknown } from './tolerance.ts';
+import { doseTooSoon } from './too-soon.ts';
+import { spareMissing, transferGap } from './transfer.ts';
 import { equipmentUnknown } from './unknown-equipment.ts';
 import { heatLoose } from './warmth.ts';
 import { washoutShort, washoutUntested } from './washout.ts';
