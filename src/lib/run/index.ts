@@ -13,6 +13,7 @@ export {
 export { moveOf, moveText, type Move } from './move.ts';
 export { dayNumber, dayOf, dayText, isDay, weekday } from './days.ts';
 export { readLog, type Choice, type Correction, type Fact, type LogEntry, type LoggedAmount } from './log.ts';
+export { mostWaterL, readPouredAmount, takesOf, type Takes } from './log-amount.ts';
 export { bagForms, type Bag, type BagForm } from './log-bag.ts';
 export { countedOf } from './medicine-reader.ts';
 export { presentLots } from './present.ts';

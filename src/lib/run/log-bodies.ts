@@ -4,13 +4,13 @@ import {
 	readFraction,
 	readNumber,
 	readTemperatureC,
-	readVolumeL,
 	unreadable,
 	type Read
 } from '../units/index.ts';
 import { readSalinityCell } from '../water/index.ts';
 import { readMeasurable } from './cells/test.ts';
 import type { Fact } from './log.ts';
+import { unitOf } from './log-amount.ts';
 import { readBag } from './log-bag.ts';
 import type { Line } from './log-line.ts';
 import { readLot } from './lot-reader.ts';
@@ -41,15 +41,22 @@ const given = <T>(key: string, value: T | null | undefined): Record<string, T> =
 
 /** One reader per kind of entry; each names only its own cells. `day` is the day of the entry. */
 export const bodies: Readonly<Record<Exclude<LogKind, 'correct'>, (line: Line, day: string) => Body>> = {
-	done: (line) =>
-		body({ kind: 'done', task: line.task(), ...given('amount', line.has('amount') ? line.amount() : null) }),
+	done: (line) => {
+		const task = line.task();
+		const amount = line.has('amount') ? line.amount(line.takesOf(task)) : null;
+		return body({ kind: 'done', task, ...given('amount', amount) });
+	},
 	missed: (line) => body({ kind: 'missed', task: line.task(), ...given('reason', line.text('reason')) }),
 	reading,
 	observation,
 	loss: (line) => body({ kind: 'loss', lot: line.lot(), count: line.count('count', 1, 'how many died') }),
 	fish,
 	change,
-	dose: (line) => body({ kind: 'dose', medicine: line.medicine()?.id, amount: line.amount() }),
+	dose: (line) => {
+		const bottle = line.medicine();
+		const amount = line.amount({ unit: unitOf(bottle), mostL: null });
+		return body({ kind: 'dose', medicine: bottle?.id, amount });
+	},
 	equipment: (line) => {
 		if (!line.has('on')) line.missing('on', 'true or false');
 		return body({
@@ -58,8 +65,7 @@ export const bodies: Readonly<Record<Exclude<LogKind, 'correct'>, (line: Line, d
 			on: line.reader.flag(line.at('on'), line.entry.on)
 		});
 	},
-	topoff: (line) =>
-		body({ kind: 'topoff', litres: line.cell('litres', 'a volume such as 1 L', readVolumeL) }),
+	topoff: (line) => body({ kind: 'topoff', litres: line.litres('litres', 'a volume such as 1 L') }),
 	choice: (line) => body({ kind: 'choice', task: line.task(), taken: line.word('taken', takens) })
 };
 
@@ -106,7 +112,7 @@ function change(line: Line): Body {
 	if (!line.has('fraction'))
 		return body({
 			kind: 'change',
-			litres: line.cell('litres', 'litres such as 30 L, or a fraction', readVolumeL),
+			litres: line.litres('litres', 'litres such as 30 L, or a fraction'),
 			source
 		});
 	if (line.has('litres'))
@@ -115,6 +121,8 @@ function change(line: Line): Body {
 		typeof entry.fraction === 'number'
 			? reader.number(line.at('fraction'), entry.fraction, 0, 1, 'a share from 0 to 1')
 			: line.cell('fraction', 'a share such as 30%', readFraction);
+	if (fraction === 0 && line.isNew)
+		reader.refuse(line.at('fraction'), entry.fraction, 'out-of-range', 'more than nothing');
 	return body({ kind: 'change', fraction, source });
 }
 

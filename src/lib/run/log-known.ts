@@ -1,5 +1,6 @@
-import { isJson } from './reader.ts';
-import type { Lot, Medicine } from './run.ts';
+import { mostWaterL } from './log-amount.ts';
+import { isJson, type Json } from './reader.ts';
+import type { Lot, Medicine, Tank } from './run.ts';
 
 /** `copper/dose/1`: phase, kind, number; several of one kind in a service carry a word more. */
 export const taskId = /^([a-z][a-z0-9-]*)\/([a-z]+)\/(\d+)(\.\w+)?$/;
@@ -10,7 +11,10 @@ export interface Known {
 	/** lots of the run itself, whose ids are taken */
 	ownLots: ReadonlySet<string>;
 	medicines: readonly Medicine[];
-	phases: ReadonlySet<string>;
+	/** the medicine of each phase, by its id; null: it has none */
+	phases: ReadonlyMap<string, string | null>;
+	/** the water of the tank, or of the second one where that is larger, litres; null: unknown */
+	mostL: number | null;
 	entries: ReadonlySet<string>;
 }
 
@@ -18,7 +22,8 @@ export interface Known {
 export function knownOf(run: {
 	lots: readonly Lot[];
 	medicines: readonly Medicine[];
-	phases: readonly string[];
+	phases: readonly { id: string; row: Json }[];
+	tanks: readonly (Tank | null)[];
 	log: readonly unknown[];
 }): Known {
 	const ownLots = run.lots.map(({ id }) => id);
@@ -27,7 +32,10 @@ export function knownOf(run: {
 		lots: new Set([...ownLots, ...joining]),
 		ownLots: new Set(ownLots),
 		medicines: run.medicines,
-		phases: new Set(run.phases),
+		phases: new Map(
+			run.phases.map(({ id, row }) => [id, typeof row.medicine === 'string' ? row.medicine : null])
+		),
+		mostL: mostWaterL(run.tanks),
 		entries: new Set(run.log.flatMap(idOf))
 	};
 }

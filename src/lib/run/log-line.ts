@@ -1,5 +1,6 @@
-import { readDoseAmount, readVolumeL, read, type Read } from '../units/index.ts';
+import type { Read } from '../units/index.ts';
 import type { LoggedAmount } from './log.ts';
+import { readPouredAmount, takesOf, type Takes } from './log-amount.ts';
 import { taskId, type Known } from './log-known.ts';
 import type { Json, Reader } from './reader.ts';
 import type { Medicine } from './run.ts';
@@ -45,8 +46,39 @@ export class Line {
 		return this.reader.whole(this.at(key), this.entry[key], low, 100_000, expected);
 	}
 
-	amount(): LoggedAmount | null {
-		return this.cell('amount', 'what was measured out, such as 5.0 mL', readAmount);
+	/**
+	 * What was measured out. What the bottle takes, and how much there is, is asked where an entry comes in; one that
+	 * stands in the log keeps its say when the bottle or the tank is written anew.
+	 */
+	amount(takes: Takes): LoggedAmount | null {
+		const expected = 'what was measured out, such as 5.0 mL';
+		return this.cell('amount', expected, (text) => {
+			const strict = readPouredAmount(text, takes);
+			if (strict.ok || this.isNew || takes.unit === 'L') return strict;
+			const kept = readPouredAmount(text, { unit: null, mostL: null });
+			return kept.ok ? kept : strict;
+		});
+	}
+
+	/** A volume of water that went in or out of the tank. */
+	litres(key: string, expected: string): number | null {
+		const mostL = this.isNew ? this.known.mostL : null;
+		return this.cell(key, expected, (text) => {
+			const amount = readPouredAmount(text, { unit: 'L', mostL });
+			return amount.ok ? { ok: true, value: amount.value.value } : amount;
+		});
+	}
+
+	/** What a job of this run is measured out in. */
+	takesOf(task: string | null): Takes {
+		const [, phase = '', kind = ''] = taskId.exec(task ?? '') ?? [];
+		const bottle = this.known.medicines.find(({ id }) => id === this.known.phases.get(phase));
+		return takesOf(kind, bottle, this.isNew ? this.known.mostL : null);
+	}
+
+	/** It is on its way into the log, or stands in a file that is read strictly. */
+	get isNew(): boolean {
+		return this.reader.today === null;
 	}
 
 	/**
@@ -58,7 +90,7 @@ export class Line {
 		const task = this.text('task');
 		if (task === undefined) return this.has('task') ? null : this.missing('task', expected);
 		const phase = taskId.exec(task)?.[1];
-		const known = phase !== undefined && (this.reader.today !== null || this.known.phases.has(phase));
+		const known = phase !== undefined && (!this.isNew || this.known.phases.has(phase));
 		return known ? task : this.reader.refuse(this.at('task'), task, 'no-such-task', expected);
 	}
 
@@ -83,10 +115,4 @@ export class Line {
 		const found = this.known.medicines.find(({ id }) => id === medicine);
 		return found ?? this.reader.refuse(this.at('medicine'), medicine, 'no-such-medicine', expected);
 	}
-}
-
-/** Litres and gallons are water, smaller volumes and masses come out of a bottle. */
-function readAmount(text: string): Read<LoggedAmount> {
-	const litres = /\d ?(l|litres?|liters?|(us |imp\.? )?gal)$/i.test(text.trim()) ? readVolumeL(text) : null;
-	return litres?.ok ? read({ value: litres.value, unit: 'L' }) : readDoseAmount(text);
 }

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { readLog, readRun, type Fact, type LogEntry } from './index.ts';
 import { fullDocument } from './sample.ts';
 
-const base = { ...fullDocument, log: [] };
+const flukes = { id: 'flukes', kind: 'pulse', medicine: 'pz', starts: 'after fresher', lasts: '2 doses' };
+const base = { ...fullDocument, phases: [...fullDocument.phases, flukes], log: [] };
 
 /** The log of the sample run, read as a plan file; every entry must be readable. */
 function entriesOf(log: readonly object[]): LogEntry[] {
@@ -64,16 +65,50 @@ describe('the log', () => {
 		expect(entry).toMatchObject({ kind: 'reading', what, value: expect.closeTo(number, 1) });
 	});
 
+	// a US gallon is 231 cubic inches, 3.785411784 L (NIST SP 811)
 	it.each([
-		['5.0 mL', { value: 5, unit: 'mL' }],
-		['280 mg', { value: 280, unit: 'mg' }],
-		['0.28 g', { value: 280, unit: 'mg' }],
-		['30 L', { value: 30, unit: 'L' }]
-	])('takes %s as the amount of a job', (amount, expected) => {
-		const [entry] = facts([{ id: '1', at: at(8), kind: 'done', task: 'copper/dose/1', amount }]);
+		['copper/dose/1', '5.0 mL', { value: 5, unit: 'mL' }],
+		['copper/dose/1', '0.005 L', { value: 5, unit: 'mL' }],
+		['flukes/dose/1', '280 mg', { value: 280, unit: 'mg' }],
+		['flukes/dose/1', '0.28 g', { value: 280, unit: 'mg' }],
+		['copper/change/1', '30 L', { value: 30, unit: 'L' }],
+		['copper/change/1', '500 mL', { value: 0.5, unit: 'L' }],
+		['copper/change/1', '5 gal', { value: 18.927, unit: 'L' }]
+	])('takes for %s %s, in the unit of the job', (task, amount, expected) => {
+		const [entry] = facts([{ id: '1', at: at(8), kind: 'done', task, amount }]);
 		expect(entry).toMatchObject({
-			amount: { value: expect.closeTo(expected.value, 9), unit: expected.unit }
+			amount: { value: expect.closeTo(expected.value, 3), unit: expected.unit }
 		});
+	});
+
+	it.each([
+		[{ kind: 'done', task: 'copper/dose/1', amount: '280 mg' }, 'an amount in mL, such as 3.0 mL'],
+		[{ kind: 'done', task: 'flukes/dose/1', amount: '5 mL' }, 'an amount in mg, such as 280 mg'],
+		[{ kind: 'done', task: 'copper/change/1', amount: '5 g' }, 'an amount in L, such as 30 L'],
+		[{ kind: 'done', task: 'copper/dose/1', amount: '0 mL' }, 'more than nothing'],
+		[{ kind: 'done', task: 'copper/change/1', amount: '500 L' }, 'at most the 113.6 L in the tank'],
+		[{ kind: 'dose', medicine: 'cu', amount: '2 g' }, 'an amount in mL, such as 3.0 mL'],
+		[{ kind: 'dose', medicine: 'pz', amount: '0 mg' }, 'more than nothing'],
+		[{ kind: 'change', litres: '0 L' }, 'more than nothing'],
+		[{ kind: 'change', litres: '150 L' }, 'at most the 113.6 L in the tank'],
+		[{ kind: 'change', fraction: '0%' }, 'more than nothing'],
+		[{ kind: 'topoff', litres: '115 L' }, 'at most the 113.6 L in the tank'],
+		[{ kind: 'topoff', litres: '2 g' }, 'an amount in L, such as 30 L']
+	])('refuses %j on its way in', (fact, expected) => {
+		const { problems, log } = readRun({ ...base, log: [{ id: '1', at: at(8), ...fact }] }, { today: null });
+		expect(problems.map((one) => one.expected)).toEqual([expect.stringContaining(expected)]);
+		expect(log).toEqual([]);
+	});
+
+	it('keeps what stands in it when the tank is written smaller and the bottle anew', () => {
+		const tank = { ...base.tank, net: '100 L' };
+		const medicines = base.medicines.map((row) => (row.id === 'cu' ? { ...row, strength: '0.2 g/g' } : row));
+		const log = [
+			{ id: '1', at: at(8), kind: 'change', litres: '110 L' },
+			{ id: '2', at: at(9), kind: 'dose', medicine: 'cu', amount: '2 mL' }
+		];
+		const run = readRun({ ...base, tank, medicines, log }, { today: '2026-12-04' });
+		expect(run.log.map(({ id }) => id)).toEqual(['1', '2']);
 	});
 
 	it('is in the order of the moments, then of the ids, whatever their offsets', () => {

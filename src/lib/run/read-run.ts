@@ -34,14 +34,16 @@ export function readRun(document: unknown, { today }: { today: Day | null }): Ru
 	const name = reader.text('name', plan.name) ?? '';
 	const log = reader.list('log', plan.log);
 	const services = servicesOf(reader, plan.service);
-	const known = knownOf({ lots, medicines, phases: ids, log });
+	const tank = readTank(reader, 'tank', plan.tank);
+	const spare = reader.absent(plan.spare) ? null : readTank(reader, 'spare', plan.spare);
+	const known = knownOf({ lots, medicines, phases: phaseRows, tanks: [tank, spare], log });
 	return {
 		id: reader.text('id', plan.id) ?? runIdOf(name),
 		name,
 		timeZone: zoneOf(reader, plan.timeZone),
 		services,
-		tank: readTank(reader, 'tank', plan.tank),
-		spare: reader.absent(plan.spare) ? null : readTank(reader, 'spare', plan.spare),
+		tank,
+		spare,
 		source: readSource(reader, plan.source),
 		limits: readLimits(reader, plan.limits),
 		lots,

@@ -11,7 +11,7 @@ import {
 	type TaskKind,
 	type TaskState
 } from '../planner/index.ts';
-import type { Fact, Run } from '../run/index.ts';
+import { mostWaterL, takesOf, type Fact, type Run, type Takes } from '../run/index.ts';
 import type { Ask } from './ask.ts';
 import { askOf, forecastIn, type Asking } from './asked.ts';
 import { lineOf, type LoggedLine } from './logged.ts';
@@ -44,6 +44,8 @@ export interface JobRow {
 	amount: Amount | null;
 	/** the amount as it stands in the text; empty where there is nothing to measure */
 	amountText: string;
+	/** what it is measured out in, and the most there can be */
+	takes: Takes;
 	/** what to do, with the amount */
 	text: string;
 	/** one line of what it leans on: share, levels, forecast */
@@ -92,6 +94,7 @@ export function rowsOf(asking: Asking, task: Task, facts: readonly Fact[]): JobR
 		state,
 		amount,
 		amountText: amount ? amountText(amount) : '',
+		takes: takesOf(kind, bottleOf(asking.run, phase), mostWaterL([asking.run.tank, asking.run.spare])),
 		...wordsOf(asking, task),
 		because,
 		minutes: minutesFor(task),
@@ -103,6 +106,11 @@ export function rowsOf(asking: Asking, task: Task, facts: readonly Fact[]): JobR
 	};
 	if (kind !== 'test') return [row];
 	return (task.what ?? []).map((what, n) => testRow(asking, row, task, what, n, facts));
+}
+
+function bottleOf({ phases, medicines }: Run, phase: string) {
+	const medicine = phases.find(({ id }) => id === phase)?.medicine;
+	return medicines.find(({ id }) => id === medicine);
 }
 
 function testRow(

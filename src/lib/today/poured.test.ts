@@ -5,10 +5,20 @@ const change = {
 	kind: 'change',
 	amount: { value: 33.6, unit: 'L' },
 	amountText: '33.6 L',
-	fraction: 0.3
+	takes: { unit: 'L', mostL: 112 }
 } as const;
-const dose = { kind: 'dose', amount: { value: 3.4, unit: 'mL' }, amountText: '3.4 mL' } as const;
-const powder = { kind: 'dose', amount: { value: 280, unit: 'mg' }, amountText: '280 mg' } as const;
+const dose = {
+	kind: 'dose',
+	amount: { value: 3.4, unit: 'mL' },
+	amountText: '3.4 mL',
+	takes: { unit: 'mL', mostL: null }
+} as const;
+const powder = {
+	kind: 'dose',
+	amount: { value: 280, unit: 'mg' },
+	amountText: '280 mg',
+	takes: { unit: 'mg', mostL: null }
+} as const;
 const said = (row: Parameters<typeof readPoured>[0], text: string) => {
 	const poured = readPoured(row, text);
 	return poured.ok ? poured.value : `expected ${poured.problem.expected}`;
@@ -22,7 +32,7 @@ describe('what was poured', () => {
 		expect(said(dose, '1,7')).toBe('1.7 mL');
 		expect(said(dose, '3400 uL')).toBe('3.4 mL');
 		expect(said(powder, '0.28 g')).toBe('280 mg');
-		expect(said({ kind: 'dose', amount: null, amountText: '' }, '2')).toBe('2 mL');
+		expect(said({ ...dose, amount: null, amountText: '' }, '2')).toBe('2 mL');
 	});
 
 	test('of another kind is asked for in the unit of the job', () => {
@@ -34,7 +44,6 @@ describe('what was poured', () => {
 
 	test('is more than nothing, and no more water than the tank holds', () => {
 		expect(said(dose, '0')).toContain('more than nothing');
-		// 33.6 L are 30 % of 112 L
 		expect(said(change, '1000')).toBe('expected at most the 112 L in the tank');
 		expect(said(change, '112')).toBe('112 L');
 	});
