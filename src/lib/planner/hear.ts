@@ -54,18 +54,22 @@ function noteReading(walk: Walk, read: Omit<ReadEvent, 'is' | 'perShown' | 'volu
 function judge(walk: Walk, bottle: Bottle, { value, task }: Reading, wall: number): void {
 	const doubt = walk.doubts[bottle.index];
 	if (!doubt) return;
+	// doses that nobody answered for may be in the water, all of them up to the ceiling
+	const may = doubt.unanswered === null ? 0 : (bottle.ceiling ?? Infinity);
 	walk.answerAll(bottle, task);
 	const forecast = levelOf(walk.forecast.central, bottle);
 	const { floor } = boundsOf(walk, bottle);
 	const above = bottle.ceiling !== null && value > bottle.ceiling;
 	// a loss is a range: what the greatest explains is no slip
 	const { low: least, high: most } = walk.forecast;
-	const wild = isWild(value, levelOf(least, bottle), levelOf(most, bottle), bottle.clear);
+	const highest = Math.max(levelOf(most, bottle), may / WILD_FACTOR);
+	const wild = isWild(value, levelOf(least, bottle), highest, bottle.clear);
 	const wasWild = doubt.implausible !== null;
 	doubt.implausible =
 		above || (wild && !wasWild)
 			? `the reading of ${value} ${bottle.row.unit} is ${above ? `above the ceiling of ${bottle.ceiling}` : `far from the forecast of ${Number(forecast.toPrecision(2))}`}`
 			: null;
+	doubt.tenfold = doubt.implausible !== null && wild && value > forecast ? forecast : null;
 	const low = value < floor && forecast >= floor;
 	const confirms = doubt.unconfirmed !== null && wall - doubt.unconfirmed.wall <= CONFIRMS_WITHIN_DAYS;
 	doubt.unconfirmed =

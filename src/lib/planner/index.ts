@@ -40,6 +40,7 @@ export { MOST_AT_ONCE } from './emergency-change.ts';
 export { activeIn, bottlesOf, type Bottle } from './bottle.ts';
 export { CONFIRMS_WITHIN_DAYS, WILD_FACTOR, WILD_FLOOR } from './hear.ts';
 export { bodyOf, lotOf, type Body } from './carcass.ts';
+export { slippedUnit } from './slipped-unit.ts';
 export { bodyWords } from './carcass-words.ts';
 export { holdLevels, isRampStep } from './phases/hold.ts';
 export { amountText, figure, measurableName } from './words.ts';

@@ -57,6 +57,8 @@ export interface Doubt {
 	unanswered: string | null;
 	/** a reading that cannot be believed or is unsafe: no dose until a retest */
 	implausible: string | null;
+	/** that reading was ten times over this forecast, or more; null: it was not */
+	tenfold: number | null;
 	/** an unconfirmed low reading, the forecast that it contradicts (mg/L or uL/L), the volume they were in, and when */
 	unconfirmed: { read: number; forecast: number; volumeL: number; wall: number } | null;
 }
@@ -142,7 +144,12 @@ export class Walk {
 		this.forecast = { central: start, low: start, high: start };
 		this.trace = traceOf(run, start);
 		for (const what of ['carbon', 'resin'] as const) if (tank[what]) this.inPlace.add(what);
-		this.doubts = this.bottles.map(() => ({ unanswered: null, implausible: null, unconfirmed: null }));
+		this.doubts = this.bottles.map(() => ({
+			unanswered: null,
+			implausible: null,
+			tenfold: null,
+			unconfirmed: null
+		}));
 	}
 
 	/** What works on the water now, with what was learned. */

@@ -6,6 +6,7 @@ import {
 	holdLevels,
 	isRampStep,
 	measurableName,
+	overdue,
 	WILD_FACTOR,
 	WILD_FLOOR,
 	type Bottle,
@@ -49,7 +50,7 @@ export function askOf(asking: Asking, task: Task, what: string): Ask {
 		unit: unitOf(what, bottle),
 		forms: what === 'NH3' ? formsOf(run) : [],
 		forecast,
-		believed: (bottle || what === 'NH3') && forecast !== null ? believedBand(forecast, bottle) : null,
+		believed: believedOf(asking, what, forecast, bottle),
 		volumeL: water?.volumeL ?? null,
 		brimL: water ? brimOf(asking, water) : null,
 		keep,
@@ -87,12 +88,30 @@ function forecastOf(water: Sample, what: string, bottle: Bottle | null): number 
 	return what === 'T' ? water.temperatureC : null;
 }
 
-function believedBand(forecast: number, bottle: Bottle | null) {
+/** What is taken for true at once. As the plan hears it: the reading after one in doubt is believed. */
+function believedOf(asking: Asking, what: string, forecast: number | null, bottle: Bottle | null) {
+	if (forecast === null || (!bottle && what !== 'NH3')) return null;
+	if (bottle && inDoubt(asking, bottle)) return null;
 	const floor = Math.max(WILD_FLOOR, bottle?.clear ?? 0);
+	// a dose that nobody answered for may be in the water
+	const may = bottle && isUnanswered(asking, bottle) ? (bottle.ceiling ?? Infinity) : 0;
 	return {
 		low: forecast > floor ? forecast / WILD_FACTOR : 0,
-		high: Math.max(forecast * WILD_FACTOR, floor)
+		high: Math.max(forecast * WILD_FACTOR, floor, may)
 	};
+}
+
+const inDoubt = ({ run, plan }: Asking, { id }: Bottle): boolean =>
+	plan.findings.some(
+		({ rule, phase }) =>
+			rule === 'reading-doubtful' && run.phases.find((one) => one.id === phase)?.medicine === id
+	);
+
+function isUnanswered({ run, plan, nowMs }: Asking, { id }: Bottle): boolean {
+	const passed = overdue(run, nowMs);
+	return plan.tasks.some(
+		(task) => task.kind === 'dose' && task.medicine === id && task.state === 'open' && passed(task)
+	);
 }
 
 const units: Record<string, string> = { pH: '', S: 'ppt', T: '°C' };

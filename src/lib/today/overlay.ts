@@ -118,11 +118,15 @@ function verdictOf(
 	if (!row.ask || !last || !judging) return { verdict: null, amended: '' };
 	const value = parseFloat(String(last.value));
 	const as = typeof last.as === 'string' ? last.as : undefined;
-	const floor = row.ask.keep?.floor ?? -Infinity;
-	const earlier = readings.slice(0, -1).some((entry) => parseFloat(String(entry.value)) < floor);
+	const { ask } = row;
+	const floor = ask.keep?.floor ?? -Infinity;
+	const before = readings.slice(0, -1).map((entry) => parseFloat(String(entry.value)));
+	const earlier = before.some((one) => one < floor);
+	const over = before.some((one) => one > (ask.keep?.ceiling ?? ask.ceiling ?? Infinity));
 	const typed = {
 		value,
 		earlier,
+		over,
 		done: doneBefore(row.ask, done),
 		...(as ? { as } : {}),
 		...(judging.again ? { again: judging.again } : {})

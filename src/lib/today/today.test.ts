@@ -107,6 +107,44 @@ describe('the jobs of a tank', () => {
 		expect(ask([...held.slice(0, 4), against])).toMatchObject({ lowBefore: true });
 	});
 
+	test('where nobody logged for three days, a level that the doses would explain is no slip', () => {
+		const ask = tankOf(morning, document()).rows.find((row) => row.ask?.what === 'Cu')?.ask;
+		if (!ask) throw new Error('copper is read');
+		const said = judge(ask, { value: 0.12 });
+		expect(said.text).not.toContain('ten times off');
+		expect(said.card).toBeUndefined();
+		// up to the ceiling of 0.2 the doses may stand in it; more than that is unsafe whatever was given
+		expect(judge(ask, { value: 0.25 })).toMatchObject({ tone: 'stop', card: 'overdose' });
+		const read: Line = [
+			'2027-02-05T08:31:00Z',
+			'reading',
+			{ task: 'copper/test/4', what: 'Cu', value: '0.12 mg/L' }
+		];
+		const after = tankOf('2027-02-05T08:32:00Z', document({}, [read]));
+		expect(after.findings.map(({ rule }) => rule)).not.toContain('reading-doubtful');
+	});
+
+	test('the reading after one in doubt is heard, as the plan hears it', () => {
+		const slip: Line = [
+			'2027-02-05T08:05:00Z',
+			'reading',
+			{ task: 'copper/test/4', what: 'Cu', value: '170 mg/L' }
+		];
+		const doubted = tankOf(morning, document({}, [...held, slip]));
+		const stop = doubted.findings.find(({ rule }) => rule === 'reading-doubtful');
+		expect(stop?.because).toContain('1000 times the forecast of 0.17');
+		expect(stop?.because).toContain('test again at once');
+		const ask = doubted.rows.find((row) => row.ask?.what === 'Cu')?.ask;
+		if (!ask) throw new Error('copper is read');
+		const retest = judge(ask, { value: 0.17 });
+		expect(retest.text).not.toContain('ten times off');
+		const again: Line = ['2027-02-05T08:31:00Z', 'reading', { what: 'Cu', value: '0.17 mg/L' }];
+		const dose = tankOf('2027-02-05T08:32:00Z', document({}, [...held, slip, again])).rows.find(
+			({ kind }) => kind === 'dose'
+		);
+		expect(dose?.amount ?? null).toEqual(retest.dose?.now ?? null);
+	});
+
 	test('what nobody logged in an earlier service is missed, this service is only open', () => {
 		const tank = tankOf('2027-02-05T08:30:00Z', document({}, held.slice(0, 2)));
 		const doses = tank.missed.find(({ rows }) => rows[0]?.kind === 'dose');

@@ -81,6 +81,21 @@ describe('a reading of copper, by the keepers’ worked example (112 L, 2 mg/mL,
 		expect(verdict.text).toContain('above the ceiling of 0.2');
 	});
 
+	test('170 is a slip of the unit until it is read again: no litres before that', () => {
+		const first = judge(copper, { value: 170 });
+		// 170 / 0.17 = 1000, and 170 ug/L = 0.17 mg/L
+		expect(first.text).toContain(
+			'1000 times the forecast of 0.17: a slip of unit, scale or point is far likelier than so much in the water (170 µg/L would be 0.17 mg/L)'
+		);
+		expect(first.text).toContain('test again at once');
+		expect(first.text).not.toMatch(/[0-9] L /);
+		expect(first).toMatchObject({ tone: 'stop', card: 'overdose', dose: { now: null, rest: null } });
+		expect(judge(copper, { value: 1.8 }).text).toContain('10 times the forecast of 0.17: a slip');
+		// 1 - 0.18/170 = 99.9 % of 112 L
+		expect(judge(copper, { value: 170, over: true }).text).toContain('change 111.9 L');
+		expect(judge(copper, { value: 1.6 }).text).toContain('change 99.4 L');
+	});
+
 	// 1 - 0.18/0.25 = 28 % of 112 L
 	test('too high names what is changed out once it is confirmed, and no make-up', () => {
 		expect(judge(copper, { value: 0.25 }).text).toContain('change 31.4 L (28 %)');

@@ -5,6 +5,7 @@ import {
 	MOST_AT_ONCE,
 	needsStepMore,
 	shareAway,
+	slippedUnit,
 	type Amount
 } from '../planner/index.ts';
 import { floorToStep, nh3PerN } from '../water/index.ts';
@@ -17,6 +18,8 @@ export interface Typed {
 	as?: string;
 	/** an earlier reading of this service that was low too */
 	earlier?: boolean;
+	/** an earlier reading of this service was over the ceiling too */
+	over?: boolean;
 	/** jobs of this service that are done: a change has thinned the water, a top-off has filled it */
 	done?: readonly string[];
 	/** when a second reading is due, in words */
@@ -31,7 +34,7 @@ export interface Typed {
 export function judge(ask: Ask, typed: Typed): Verdict {
 	if (ask.ammonia) return judgeAmmonia(ask, ask.ammonia, typed);
 	const shown = `${figure(typed.value, 3)}${ask.unit ? ` ${ask.unit}` : ''}`;
-	const refused = notBelieved(ask, typed.value, shown);
+	const refused = notBelieved(ask, typed, shown);
 	if (refused) return refused;
 	if (ask.keep) return judgeHeld(ask, ask.keep, typed, shown);
 	if (ask.clear !== null) return judgeWashout(ask.clear, typed.value, shown);
@@ -39,18 +42,23 @@ export function judge(ask: Ask, typed: Typed): Verdict {
 }
 
 /** Above the ceiling, or ten times off the forecast. */
-function notBelieved(ask: Ask, value: number, shown: string): Verdict | null {
+function notBelieved(ask: Ask, { value, over }: Typed, shown: string): Verdict | null {
 	const ceiling = ask.keep?.ceiling ?? ask.ceiling;
 	const dose = ask.dose && { medicine: ask.dose.medicine, now: null, rest: null };
 	const held = ask.dose ? `No dose of ${lower(ask.dose.name)} until a second reading.` : 'Read again first.';
-	if (ceiling !== null && value > ceiling + NEAR)
+	const { believed, forecast, unit } = ask;
+	if (ceiling !== null && value > ceiling + NEAR) {
+		const slip = !over && believed && forecast !== null && value > believed.high;
+		const what = slip
+			? `and ${slippedUnit(value, forecast, unit)}. Read the unit and the scale again, and test again at once with a fresh sample and clean glass. ${held} If that confirms it: change water, no make-up; how much is told then.`
+			: `${held} Read again with a fresh sample and clean glass. ${tooHigh(ask, value)}`;
 		return {
 			tone: 'stop',
-			text: `${shown} is above the ceiling of ${figure(ceiling, 3)}. ${held} Read again with a fresh sample and clean glass. ${tooHigh(ask, value)}`,
+			text: `${shown} is above the ceiling of ${figure(ceiling, 3)}${slip ? ' ' : '. '}${what}`,
 			...(dose ? { dose } : {}),
 			card: 'overdose'
 		};
-	const { believed, forecast } = ask;
+	}
 	if (!believed || forecast === null || (value >= believed.low && value <= believed.high)) return null;
 	return {
 		tone: 'stop',
@@ -115,7 +123,9 @@ function judgeHeld(ask: Ask, keep: Keep, typed: Typed, shown: string): Verdict {
 	const free = keep.ceiling * water.brimL - water.readMg;
 	const full = measured(ask.dose, keep.target * water.brimL - water.readMg, water.brimL, toFloor, free);
 	if (!low || expected || again) {
-		const said = !low ? '' : again ? ', confirmed' : ', as forecast';
+		const more = typed.value > 2 * (ask.forecast ?? 0) + NEAR;
+		const forecast = more ? `, more than the forecast of ${figure(ask.forecast ?? 0, 3)}` : ', as forecast';
+		const said = !low ? '' : again ? ', confirmed' : forecast;
 		return {
 			tone: low && (again || !expected) ? 'caution' : 'good',
 			text: `${where}${said}: ${full.value > 0 ? `${amountText(full)}${water.after} to ${figure(keep.target, 3)}` : 'no dose needed'}.`,

@@ -1,6 +1,7 @@
 import { unsourced } from '../../formulary/index.ts';
 import { dayText } from '../../run/index.ts';
 import type { Bottle } from '../bottle.ts';
+import { slippedUnit } from '../slipped-unit.ts';
 import { levelText } from '../words.ts';
 import type { Doubt } from '../walk.ts';
 import { instantText } from '../clock.ts';
@@ -75,7 +76,9 @@ export const readingDoubtful: Check = {
 						? `${bottle.row.name} was read at ${levelText(bottle, last.value)} on ${last.day}, over its ceiling of ${levelText(bottle, bottle.ceiling ?? 0)}.`
 						: `${bottle.row.name}, ${last.day}: ${doubt.implausible}.`,
 					because: over
-						? 'If it is true the fish are in danger: look at them, change water, read again; nothing is given to make up for the change. No dose has an amount until then.'
+						? doubt.tenfold !== null
+							? `That is ${slippedUnit(last.value, doubt.tenfold, bottle.row.unit)}. Read the unit and the scale again, and test again at once. If that confirms it the fish are in danger: look at them, change water; nothing is given to make up for the change. No dose has an amount until then.`
+							: 'If it is true the fish are in danger: look at them, change water, read again; nothing is given to make up for the change. No dose has an amount until then.'
 						: 'A wrong unit, scale or slip of the pen, or a dose gone wrong: read again. No dose has an amount until then.'
 				}
 			];
