@@ -111,14 +111,13 @@ export function troublesOf(
 ): FieldTrouble[] {
 	const { problems } = readRun({ ...document, log: [...log, entry] }, { today: null });
 	const own = `log.${entry.id}.`;
-	const troubles = problems.flatMap(({ cell, seen, expected }) => {
+	const troubles = problems.flatMap(({ cell, code, seen, expected }) => {
 		if (!cell.startsWith(own)) return [];
 		const path = cell.slice(own.length).replace(/^as\./, '');
 		const key = path.replace(/^(lot|bag)\./, '').split('.')[0] ?? '';
 		const field = fields.some((one) => one.key === key) ? key : (typedIn[key] ?? '');
-		const sentence = seen
-			? `“${seen}” was not understood: expected ${expected}.`
-			: `Needed here: ${expected}.`;
+		const fault = code === 'out-of-range' ? 'does not fit' : 'was not understood';
+		const sentence = seen ? `“${seen}” ${fault}: expected ${expected}.` : `Needed here: ${expected}.`;
 		return [{ field, sentence }];
 	});
 	const told = new Set<string>();

@@ -100,6 +100,50 @@ describe('the log', () => {
 		expect(log).toEqual([]);
 	});
 
+	describe('of fish that died or left', () => {
+		const lots = [{ id: 'a', what: 'anthias', group: 'anthias', count: 5 }];
+		const loss = (id: string, hour: number, count: number) => ({
+			id,
+			at: at(hour),
+			kind: 'loss',
+			lot: 'a',
+			count
+		});
+		const left = { id: 'l', at: at(9), kind: 'fish', lot: 'a', count: -3 };
+		const joined = { id: 'j', at: at(20), kind: 'fish', lot: 'a', count: 6 };
+		const told = (...log: object[]) =>
+			readRun({ ...base, lots, log }, { today: null }).problems.map(({ cell, expected }) => [cell, expected]);
+		const most = (n: number) =>
+			`at most ${n}, as many anthias as are known in the tank: correct the number, or first log those that joined`;
+
+		it('takes no more than are known, and says how many those are', () => {
+			expect(told(loss('1', 8, 11))).toEqual([['log.1.count', most(5)]]);
+			expect(told(loss('1', 8, 5))).toEqual([]);
+			// what was written first stands, whenever it was
+			expect(told(left, loss('1', 8, 3))).toEqual([['log.1.count', most(2)]]);
+			expect(told(loss('1', 8, 3), left)).toEqual([['log.l.count', most(2)]]);
+			expect(told(joined, loss('1', 8, 11))).toEqual([]);
+		});
+
+		it('is corrected as far as fish are known', () => {
+			const as = (count: number) => ({ as: { kind: 'loss', lot: 'a', count } });
+			expect(told(loss('1', 8, 3), correct('x', 9, '1', as(5)))).toEqual([]);
+			expect(told(loss('1', 8, 3), correct('x', 9, '1', as(6)))).toEqual([['log.x.as.count', most(5)]]);
+			expect(told(loss('1', 8, 5), correct('x', 9, '1', { void: true }), loss('2', 10, 4))).toEqual([]);
+			// and a log that once took too many can be put right
+			expect(told(loss('1', 8, 11), correct('x', 9, '1', as(1)), loss('2', 10, 4))).toEqual([]);
+		});
+
+		it('keeps a number that stands in the log, and asks nothing of fish that nobody counted', () => {
+			const run = readRun({ ...base, lots, log: [loss('1', 8, 11)] }, { today: '2026-12-04' });
+			expect(run.log).toHaveLength(1);
+			const uncounted = [{ id: 'a', what: 'anthias', group: 'anthias' }];
+			expect(
+				readRun({ ...base, lots: uncounted, log: [loss('1', 8, 11)] }, { today: null }).problems
+			).toEqual([]);
+		});
+	});
+
 	it('keeps what stands in it when the tank is written smaller and the bottle anew', () => {
 		const tank = { ...base.tank, net: '100 L' };
 		const medicines = base.medicines.map((row) => (row.id === 'cu' ? { ...row, strength: '0.2 g/g' } : row));

@@ -2,6 +2,7 @@ import { readDay } from './cells/date.ts';
 import { printStart } from './cells/start.ts';
 import { isDay } from './days.ts';
 import type { LogEntry } from './log.ts';
+import { tooMany, tooManyTrouble } from './log-counts.ts';
 import { knownOf, taskId, type Known } from './log-known.ts';
 import { readEntry } from './log-reader.ts';
 import { readLot } from './lot-reader.ts';
@@ -28,7 +29,8 @@ export function readRun(document: unknown, { today }: { today: Day | null }): Ru
 	const medicines = rowsOf(reader, 'medicines', plan.medicines).map(({ id, row, place }) =>
 		readMedicine(reader, place, row, id)
 	);
-	const lots = rowsOf(reader, 'lots', plan.lots).map(({ id, row, place }) => readLot(reader, place, row, id));
+	const lotRows = rowsOf(reader, 'lots', plan.lots);
+	const lots = lotRows.map(({ id, row, place }) => readLot(reader, place, row, id));
 	const phaseRows = rowsOf(reader, 'phases', plan.phases);
 	const ids = phaseRows.map(({ id }) => id);
 	const name = reader.text('name', plan.name) ?? '';
@@ -37,6 +39,13 @@ export function readRun(document: unknown, { today }: { today: Day | null }): Ru
 	const tank = readTank(reader, 'tank', plan.tank);
 	const spare = reader.absent(plan.spare) ? null : readTank(reader, 'spare', plan.spare);
 	const known = knownOf({ lots, medicines, phases: phaseRows, tanks: [tank, spare], log });
+	const facts = log.flatMap((entry, i) => entryAt(reader, i, entry, known));
+	// what stands in a log keeps its say when the lot is written anew
+	if (today === null) {
+		const counted = lots.filter((_, n) => !reader.absent(lotRows[n]?.row.count));
+		for (const one of tooMany(counted, facts))
+			reader.report(`log.${one.entry}.${one.key}`, tooManyTrouble(one));
+	}
 	return {
 		id: reader.text('id', plan.id) ?? runIdOf(name),
 		name,
@@ -57,7 +66,7 @@ export function readRun(document: unknown, { today }: { today: Day | null }): Ru
 			.flatMap((day, i) => reader.cell(`away.${i}`, day, (text) => readDay(text, today)) ?? []),
 		hands: handsOf(reader, plan.hands),
 		moves: movesOf(reader, plan.moves, ids, services),
-		log: log.flatMap((entry, i) => entryAt(reader, i, entry, known)),
+		log: facts,
 		problems: reader.problems
 	};
 }

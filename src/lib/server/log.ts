@@ -69,7 +69,10 @@ async function unknownOf(trx: Transaction<Tables>, run: string, entries: readonl
 	return entries.filter((entry) => !seen.has(entry.id) && seen.add(entry.id));
 }
 
-/** The earlier entries that new ones may speak of: those they correct, and fish that joined. A long log is not read whole. */
+/**
+ * The earlier entries that new ones may speak of: those they correct, fish that joined, left or died, and corrections.
+ * A long log is not read whole.
+ */
 async function namedBy(trx: Transaction<Tables>, run: string, fresh: readonly Entry[]): Promise<Entry[]> {
 	const corrected = fresh.flatMap(({ entry }) => (typeof entry === 'string' ? [entry] : []));
 	const rows = await trx
@@ -77,10 +80,13 @@ async function namedBy(trx: Transaction<Tables>, run: string, fresh: readonly En
 		.select('body')
 		.where('run', '=', run)
 		.where((where) =>
-			where.or([where('kind', '=', 'fish'), where('id', 'in', corrected.length > 0 ? corrected : [''])])
+			where.or([
+				where('kind', 'in', ['fish', 'loss', 'correct']),
+				where('id', 'in', corrected.length > 0 ? corrected : [''])
+			])
 		)
 		.execute();
-	return rows.map(({ body }) => keptEntry(body));
+	return inOrder(rows.map(({ body }) => keptEntry(body)));
 }
 
 /** What the first of the new entries that cannot be read says wrong, beside the run and the entries it has. */
