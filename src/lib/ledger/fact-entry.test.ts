@@ -88,7 +88,13 @@ describe('what the log would refuse is said at its field', () => {
 		['an amount without a unit', 'done', { task: 'copper/dose/1', amount: '5' }, 'amount', /^“5” was not/],
 		['half a fish', 'loss', { lot: 'a', count: '0.5' }, 'count', /^“0.5” was not/],
 		['no litres', 'change', { source: 'source' }, 'water', /^Needed here: litres such as 30 L/],
-		['more than all', 'change', { water: '300 %', source: 'source' }, 'water', /^“300 %” does not fit: expected/],
+		[
+			'more than all',
+			'change',
+			{ water: '300 %', source: 'source' },
+			'water',
+			/^“300 %” does not fit: expected/
+		],
 		['breaths in words', 'observation', { breathsPerMinute: 'fast' }, 'breathsPerMinute', /^“fast” was not/],
 		[
 			'nobody',
