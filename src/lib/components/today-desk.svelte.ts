@@ -23,6 +23,12 @@ export type Round = Today & {
 	marks: Record<string, string>;
 };
 
+/** What a keeper says beside a reading: when it was, and a note. */
+export interface Beside {
+	at?: string;
+	note?: string;
+}
+
 const keptKey = 'lazaret-round';
 const LOOK_AGAIN_MS = 60_000;
 /** How long a touch can be taken back beside its job; later the sheet of the job does it. */
@@ -109,8 +115,8 @@ export class TodayDesk {
 		return entry.id;
 	}
 
-	/** Logs a reading and says what it came to. */
-	read(tank: ShownTank, row: JobRow, typed: TypedReading, as: string): Verdict | null {
+	/** Logs a reading, with what was said beside it, and says what it came to. */
+	read(tank: ShownTank, row: JobRow, typed: TypedReading, as: string, more: Beside = {}): Verdict | null {
 		if (!row.ask || !this.judging) return null;
 		const form = as && as !== 'tan' ? { as } : {};
 		const id = this.log(tank.run, {
@@ -118,7 +124,8 @@ export class TodayDesk {
 			task: row.task,
 			what: row.ask.what,
 			value: typed.text,
-			...form
+			...form,
+			...more
 		});
 		const shown = this.tanks.find(({ run }) => run === tank.run)?.rows.find(({ key }) => key === row.key);
 		const verdict = shown?.verdict ?? this.judging.judge(row.ask, { value: typed.value, ...form });
