@@ -59,6 +59,8 @@ export interface JobRow {
 	hazards: string[];
 	findings: Said[];
 	ask?: Ask;
+	/** of a test: what was read last is not believed, or only half, until a second reading */
+	again?: boolean;
 	logged: LoggedLine[];
 }
 
@@ -131,11 +133,21 @@ function testRow(
 		minutes: row.minutes / several,
 		findings: n === 0 ? row.findings : [],
 		ask,
+		again: isDoubted(asking, ask),
 		// one entry may answer the whole test; a reading answers its own line
 		logged: row.logged
 			.filter((line) => line.what === undefined || line.what === what)
 			.map((line) => (line.kind === 'reading' ? { ...line, says: `${line.says} ${ask.unit}`.trim() } : line))
 	};
+}
+
+/** A low reading nobody has confirmed, or one the plan gives no dose by. */
+function isDoubted({ run, plan }: Asking, { dose, lowBefore }: Ask): boolean {
+	if (lowBefore || !dose) return lowBefore;
+	const rows = new Set(run.phases.filter(({ medicine }) => medicine === dose.medicine).map(({ id }) => id));
+	return plan.findings.some(
+		({ rule, phase }) => rule === 'reading-doubtful' && phase !== undefined && rows.has(phase)
+	);
 }
 
 /** What was expected of a thing that has been read: the plan’s word before the first reading, not after it. */

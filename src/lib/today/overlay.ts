@@ -47,7 +47,10 @@ export function withEntries(
 		logged: [...left(row.logged), ...fresh.filter((entry) => answers(row, entry)).map(lineOfSent)]
 	});
 	const done = new Set(fresh.flatMap(({ task }) => (typeof task === 'string' ? [task] : [])));
-	const judged = tank.rows.map(withOwn).map((row) => ({ ...row, ...verdictOf(row, fresh, done, judging) }));
+	const judged = tank.rows
+		.map(withOwn)
+		.map((row) => ({ ...row, ...verdictOf(row, fresh, done, judging) }))
+		.map((row) => (row.verdict ? { ...row, again: asksAgain(row.verdict) } : row));
 	return {
 		...tank,
 		missed: tank.missed
@@ -138,6 +141,10 @@ const doneBefore = ({ topoff, thins }: Ask, done: ReadonlySet<string>): string[]
 	[topoff, thins?.task]
 		.filter((task) => task !== null && task !== undefined)
 		.filter((task) => done.has(task));
+
+/** Half an answer, or none: a second reading decides. */
+const asksAgain = ({ dose }: Verdict): boolean =>
+	dose !== undefined && (dose.now === null || dose.rest !== null);
 
 /** A dose that is still to come takes the amount its reading leaves. */
 function amendedBy(row: ShownRow, rows: readonly ShownRow[]): ShownRow {

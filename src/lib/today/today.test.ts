@@ -145,6 +145,21 @@ describe('the jobs of a tank', () => {
 		expect(dose?.amount ?? null).toEqual(retest.dose?.now ?? null);
 	});
 
+	test('a reading that is doubted asks for a second one until that is there', () => {
+		const again = (...values: string[]) => {
+			const read = values.map((value, n): Line => [
+				`2027-02-05T${10 + n}:00:00Z`,
+				'reading',
+				{ what: 'Cu', value }
+			]);
+			return tankOf('2027-02-05T20:00:00Z', document({}, [...held, ...read])).rows[0]?.again;
+		};
+		expect(again()).toBe(false);
+		// below the floor, above the ceiling, ten times off
+		expect([again('0.12 mg/L'), again('0.25 mg/L'), again('0.015 mg/L')]).toEqual([true, true, true]);
+		expect([again('0.12 mg/L', '0.13 mg/L'), again('0.25 mg/L', '0.17 mg/L')]).toEqual([false, false]);
+	});
+
 	test('what nobody logged in an earlier service is missed, this service is only open', () => {
 		const tank = tankOf('2027-02-05T08:30:00Z', document({}, held.slice(0, 2)));
 		const doses = tank.missed.find(({ rows }) => rows[0]?.kind === 'dose');
