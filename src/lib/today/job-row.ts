@@ -146,7 +146,7 @@ function isDoubted({ run, plan }: Asking, { dose, lowBefore }: Ask): boolean {
 	if (lowBefore || !dose) return lowBefore;
 	const rows = new Set(run.phases.filter(({ medicine }) => medicine === dose.medicine).map(({ id }) => id));
 	return plan.findings.some(
-		({ rule, phase }) => rule === 'reading-doubtful' && phase !== undefined && rows.has(phase)
+		({ rule, phase }) => rule === 'reading-doubtful' && phase !== null && rows.has(phase)
 	);
 }
 
