@@ -27,6 +27,7 @@ import { pulseGap } from './gap.ts';
 import { aimOutsideWindow, belowFloor, holdUntested, windowTooLow } from './hold.ts';
 import { ionicWindow } from './copper-window.ts';
 import { copperScale, kitDisturbed, kitTooCoarse, stepTooCoarse } from './kit.ts';
+import { fishDied } from './loss.ts';
 import { overNow } from './over-now.ts';
 import { stillInWater } from './still-in-water.ts';
 import { dosesLeftOut } from './left-out.ts';
@@ -124,6 +125,7 @@ export const checks: readonly Check[] = [
 	doneTwice,
 	refusesFood,
 	callTheVet,
+	fishDied,
 	releaseEarly,
 	afterRelease,
 	releaseSalinity,

@@ -176,6 +176,15 @@ export const recordCases: readonly Case[] = [
 		says: 'Banded cardinalfish refused food from 2026-11-27 to 2026-11-29, 3 days.'
 	},
 	{
+		rule: 'fish-died',
+		trips: log({ at: '2026-12-14T09:00:00-06:00', kind: 'loss', lot: 'a', count: 1 }),
+		near: log({ at: '2026-11-30T09:00:00-06:00', kind: 'loss', lot: 'a', count: 1 }),
+		now: '2026-12-14T20:00:00Z',
+		severity: 'caution',
+		date: '2026-12-14',
+		says: '1 banded cardinalfish died on 2026-12-14; 4 remain.'
+	},
+	{
 		rule: 'call-the-vet',
 		trips: log(
 			{ at: '2026-11-28T09:00:00-06:00', kind: 'loss', lot: 'a', count: 1 },
