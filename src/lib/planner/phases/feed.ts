@@ -29,7 +29,9 @@ export const feed: PhaseKindRow = {
 function feedJob(phase: Phase, bottle: Bottle | null, n: string, bench: Bench): Job {
 	const foodG = foodPerDayG(bench);
 	const perG = phase.level?.high ?? null;
-	const amount = bottle && foodG !== null && perG !== null ? measureOut(bottle, foodG * perG) : null;
+	const poured = bottle && foodG !== null && perG !== null ? measureOut(bottle, foodG * perG) : null;
+	// food without its medicine is no medicated food
+	const amount = poured && poured.value > 0 ? poured : null;
 	const name = bottle?.row.name ?? 'medicine';
 	const missing = !bottle
 		? 'the medicine is missing'
@@ -37,7 +39,9 @@ function feedJob(phase: Phase, bottle: Bottle | null, n: string, bench: Bench): 
 			? 'the mass of food is missing'
 			: perG === null
 				? 'its strength in the food is missing'
-				: 'the strength of the bottle is missing';
+				: poured
+					? 'the day’s share is less than one step of the measuring tool'
+					: 'the strength of the bottle is missing';
 	return {
 		phase: phase.id,
 		kind: 'feed',

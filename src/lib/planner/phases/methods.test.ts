@@ -190,6 +190,14 @@ describe('medicated food', () => {
 		const tasks = ofKind(fed.tasks, 'feed');
 		expect(tasks.map(({ amount }) => amount)).toEqual(Array(5).fill({ value: 32, unit: 'mg' }));
 	});
+
+	it('has no amount where the day’s share is less than the scale can weigh: 32 mg on steps of 50', () => {
+		const medicines = [{ id: 'me', active: 'metronidazole', strength: '500 mg/g', measure: '50 mg' }];
+		const fed = planned({ kind: 'feed', medicine: 'me', level: '10 mg/g', lasts: '5 d' }, { medicines });
+		const [first] = ofKind(fed.tasks, 'feed');
+		expect(first?.amount).toBeNull();
+		expect(first?.text).toContain('less than one step of the measuring tool');
+	});
 });
 
 describe('the tank itself', () => {
