@@ -1,5 +1,5 @@
 import { groupRows, unsourced } from '../../formulary/index.ts';
-import type { inhabitants } from '../../run/index.ts';
+import { presentLots, type inhabitants } from '../../run/index.ts';
 import { called, dosing, firstPer, type Check, type Draft, type Seen } from './check.ts';
 
 type Inhabitant = (typeof inhabitants)[number];
@@ -92,12 +92,13 @@ export const fishFight: Check = {
 	appliesTo: 'fish',
 	about: 'several fish of a group that fights, in one tank',
 	source: unsourced.J,
-	find: ({ run }) =>
-		firstPer(
-			run.lots.filter(({ group }) => groupRows[group].fights),
+	find: ({ run }) => {
+		const lots = presentLots(run);
+		return firstPer(
+			lots.filter(({ group }) => groupRows[group].fights),
 			({ group }) => group
 		).flatMap(({ id, group }) => {
-			const count = run.lots.filter((lot) => lot.group === group).reduce((sum, lot) => sum + lot.count, 0);
+			const count = lots.filter((lot) => lot.group === group).reduce((sum, lot) => sum + lot.count, 0);
 			if (count <= A_PAIR) return [];
 			return [
 				{
@@ -109,5 +110,6 @@ export const fishFight: Check = {
 						'Unless they are a pair or have lived together: dividers, pipes to hide in, and a look every day.'
 				}
 			];
-		})
+		});
+	}
 };

@@ -1,4 +1,4 @@
-import { bottle, formalin, low, waiting, type Case } from './case.ts';
+import { bottle, formalin, log, low, waiting, type Case } from './case.ts';
 
 /** What fish bear, and which fish bear each other. The notation stands in `case.ts`. */
 export const fishCases: readonly Case[] = [
@@ -167,5 +167,21 @@ export const fishCases: readonly Case[] = [
 		date: null,
 		at: 'lots.a.count',
 		says: '5 fish of a group that fights (dwarf angelfish) share one bare tank.'
+	},
+	{
+		rule: 'fish-fight',
+		trips: {
+			lot: { what: 'pygmy angelfish', group: 'dwarf-angelfish' },
+			...log({ at: '2026-11-28T09:00:00-06:00', kind: 'loss', lot: 'a', count: 2 })
+		},
+		near: {
+			lot: { what: 'pygmy angelfish', group: 'dwarf-angelfish' },
+			...log({ at: '2026-11-28T09:00:00-06:00', kind: 'loss', lot: 'a', count: 3 })
+		},
+		now: '2026-11-28T20:00:00Z',
+		severity: 'note',
+		date: null,
+		at: 'lots.a.count',
+		says: '3 fish of a group that fights (dwarf angelfish) share one bare tank.'
 	}
 ];
