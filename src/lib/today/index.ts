@@ -13,6 +13,6 @@ export {
 	type TodayLot
 } from './today.ts';
 export { withEntries, type Judging, type SentEntry, type ShownRow, type ShownTank } from './overlay.ts';
-export { measuredIn, readPoured } from './poured.ts';
+export { isMeasured, measuredIn, readPoured } from './poured.ts';
 export { readTyped, type TypedReading } from './typed-reading.ts';
 export { unitShown } from './unit-shown.ts';

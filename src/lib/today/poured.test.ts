@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { readPoured } from './index.ts';
+import { isMeasured, readPoured } from './index.ts';
 
 const change = {
 	kind: 'change',
@@ -25,6 +25,16 @@ const said = (row: Parameters<typeof readPoured>[0], text: string) => {
 };
 
 describe('what was poured', () => {
+	test('is asked of jobs that are measured out, not of taking fish in or looking at them', () => {
+		expect([change, dose, { kind: 'dose', amount: null } as const].map(isMeasured)).toEqual([
+			true,
+			true,
+			true
+		]);
+		expect(isMeasured({ kind: 'acclimate', amount: null })).toBe(false);
+		expect(isMeasured({ kind: 'observe', amount: null })).toBe(false);
+	});
+
 	test('is a bare number in the unit of the job, or another unit that measures the same', () => {
 		expect(said(change, '20')).toBe('20 L');
 		// a US gallon is 231 cubic inches, 3.785411784 L (NIST SP 811)
