@@ -1,5 +1,6 @@
 import { suspects, unsourced, type Target } from '../../formulary/index.ts';
 import { dayNumber, dayText, type Lot } from '../../run/index.ts';
+import type { Sample } from '../plan.ts';
 import { figure, levelText } from '../words.ts';
 import {
 	dayAt,
@@ -19,6 +20,8 @@ import {
 interface Arrival {
 	lot: Lot;
 	day: string;
+	/** when they joined, where the log says so */
+	atMs?: number;
 	cell: string;
 	/** the log restarts the credits by itself */
 	restarts: boolean;
@@ -34,7 +37,15 @@ function arrivals(seen: Seen): Arrival[] {
 		const lot =
 			entry.lot ?? (entry.count > 0 ? seen.run.lots.find(({ id }) => id === entry.lotId) : undefined);
 		return lot
-			? [{ lot, day: dayAt(seen, entry.atMs), cell: `log.${entry.id}`, restarts: entry.restart }]
+			? [
+					{
+						lot,
+						day: dayAt(seen, entry.atMs),
+						atMs: entry.atMs,
+						cell: `log.${entry.id}`,
+						restarts: entry.restart
+					}
+				]
 			: [];
 	});
 	return [...filed, ...logged];
@@ -87,6 +98,12 @@ export const fishAdded: Check = {
 	}
 };
 
+/** What the fish meet: the water of the moment they joined, else what the service of their day leaves. */
+const waterMet = (seen: Seen, day: string, atMs?: number): Sample | undefined =>
+	atMs === undefined
+		? servicesIn(seen).find((one) => one.day === day)?.after
+		: seen.plan.levels.findLast(({ at }) => Date.parse(at) <= atMs);
+
 /** Fish are never dropped into full strength. */
 export const fishIntoCopper: Check = {
 	rule: 'fish-into-copper',
@@ -95,13 +112,13 @@ export const fishIntoCopper: Check = {
 	about: 'fish that arrive in water that holds copper already',
 	source: unsourced.J,
 	find: (seen) =>
-		arrivals(seen).flatMap(({ lot, day, cell }): Draft[] =>
+		arrivals(seen).flatMap(({ lot, day, cell, atMs }): Draft[] =>
 			dosing(seen).flatMap((given): Draft[] => {
 				const { phase, bottle } = given;
 				if (bottle.measuredAs !== 'Cu' || !during(day, given)) return [];
-				const water = servicesIn(seen).find((one) => one.day === day);
+				const water = waterMet(seen, day, atMs);
 				const most = bottle.row.raisePerService?.value ?? (bottle.window?.low ?? 0) / 2;
-				const level = water ? levelIn(water.after, bottle) : 0;
+				const level = water ? levelIn(water, bottle) : 0;
 				if (!water || level <= most || seen.plan.begins === null || day <= seen.plan.begins) return [];
 				return [
 					{

@@ -1,5 +1,11 @@
 import { bottle, hold, log, look, low, raised, settle, waiting, watch, type Case } from './case.ts';
 
+const joins = (at: string) => ({
+	at,
+	kind: 'fish',
+	lot: { id: 'b', what: 'blenny', group: 'blenny', count: 1 }
+});
+
 /** When things happen: ends, away days, moved jobs, tests after doses, fish that come. The notation stands in `case.ts`. */
 export const timingCases: readonly Case[] = [
 	{
@@ -191,6 +197,21 @@ export const timingCases: readonly Case[] = [
 		date: '2026-12-05',
 		at: 'lots.a.arrived',
 		says: 'Banded cardinalfish would go into 0.179 mg/L of copper on 2026-12-05; 0.1 mg/L is the most to meet at once.'
+	},
+	{
+		rule: 'fish-into-copper',
+		trips: log(...raised, joins('2026-12-01T09:00:00-06:00')),
+		// 60 % was changed before they came: 0.179 x 0.4 is 0.071
+		near: log(
+			...raised,
+			{ at: '2026-12-01T08:30:00-06:00', kind: 'change', fraction: '60%' },
+			joins('2026-12-01T09:00:00-06:00')
+		),
+		now: '2026-12-01T16:00:00Z',
+		severity: 'stop',
+		date: '2026-12-01',
+		at: 'log.3',
+		says: 'Blenny would go into 0.179 mg/L of copper on 2026-12-01; 0.1 mg/L is the most to meet at once.'
 	},
 	{
 		rule: 'copper-before-eating',
