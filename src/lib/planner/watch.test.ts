@@ -51,6 +51,7 @@ describe('the watch clock', () => {
 			cleanDays: 10,
 			cleanAsked: 14,
 			since: null,
+			due: false,
 			days: 10,
 			daysAsked: 30,
 			earliest: '2026-12-01'
@@ -81,6 +82,37 @@ describe('the watch clock', () => {
 			).clock
 		).toMatchObject({
 			since: { day: '2026-11-12', sign: false }
+		});
+	});
+
+	it('counts a treatment of today once it is given, and says before that it is due', () => {
+		const first = { at: '2026-11-05T08:05:00Z', kind: 'done', task: 'flukes/dose/1' };
+		expect(clockOn('2026-11-12', [first], true).clock).toMatchObject({
+			cleanDays: 6,
+			since: { day: '2026-11-05' },
+			due: true,
+			// 14 clean days after the dose that is planned for today; 30 in all ask for more
+			earliest: '2026-12-01'
+		});
+		const second = { at: '2026-11-12T08:05:00Z', kind: 'done', task: 'flukes/dose/2' };
+		expect(clockOn('2026-11-12', [first, second], true).clock).toMatchObject({
+			cleanDays: 0,
+			since: { day: '2026-11-12', sign: false },
+			due: false
+		});
+		const skipped = { at: '2026-11-12T08:05:00Z', kind: 'missed', task: 'flukes/dose/2' };
+		expect(clockOn('2026-11-12', [first, skipped], true).clock).toMatchObject({
+			cleanDays: 6,
+			due: false
+		});
+	});
+
+	it('goes back with a dose that no job asked for', () => {
+		const dose = { at: '2026-11-15T08:05:00Z', kind: 'dose', medicine: 'pz', amount: '250 mg' };
+		expect(clockOn('2026-11-20', [dose]).clock).toMatchObject({
+			cleanDays: 4,
+			since: { day: '2026-11-15', sign: false },
+			earliest: '2026-12-01'
 		});
 	});
 
