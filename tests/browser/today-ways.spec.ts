@@ -33,7 +33,7 @@ test('a forgotten dose says what each way to go on costs, and one touch takes th
 	await expect(missed(page)).toHaveCount(0);
 	await expect(page.locator(`[data-task="${dose}"]`)).toContainText('Praziquantel 250 mg');
 	expect((await logOf(request)).at(-1)).toMatchObject({ kind: 'choice', task: dose, taken: 'now' });
-	const line = page.getByRole('listitem').filter({ hasText: 'chosen: do it now' });
+	const line = page.getByRole('listitem').filter({ hasText: 'chosen: give it now' });
 	await line.getByRole('button', { name: /^Undo/ }).click();
 	await expect(take(page)).toBeVisible();
 });

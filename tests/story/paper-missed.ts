@@ -9,7 +9,7 @@ const release = 6 + 28 + 4 + 1 + 14;
 export const missedDose: Part = {
 	where: '[data-missed="copper/dose/3"]',
 	says: [
-		says`Ionic copper 3.6 mL, ${shortDay(5)}: not logged. Later doses are figured without it: say what became of it. (judgment, no source)`,
+		says`Ionic copper 3.6 mL, ${shortDay(5)}: not logged. Until the next service the plan takes it as done: say before then what became of it. (judgment, no source)`,
 		says`Proposed: give it now, 3.6 mL. Release ${datedFar(release)}, 1 day later than planned. A hold loses only the hours it was under its floor. What is given leads from the level now to the aim and never past the ceiling; who is not sure that it was missed reads the level first. (judgment, no source)`,
 		says`: take this way for Ionic copper 3.6 mL`,
 		says`Leave it to the next make-up: release ${datedFar(release)}, 1 day later than planned.`,

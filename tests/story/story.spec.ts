@@ -109,7 +109,7 @@ test('a run from arrival to release, its slips included', async ({ page }) => {
 			time: '07:05',
 			hours: ['07:00', '08:00'],
 			carried: [late],
-			loose: [{ time: '07:00', words: 'Ionic copper 3.6 mL, chosen: do it now', undo: true }]
+			loose: [{ time: '07:00', words: 'Ionic copper 3.6 mL, chosen: give it now', undo: true }]
 		});
 		await keeper.done('copper/dose/3');
 		walk.answer(late, '3.6 mL', '07:05');

@@ -89,7 +89,7 @@ it.each<[object, string]>([
 	[{ kind: 'equipment', what: 'heater', on: false }, 'Heater off or failed'],
 	[{ kind: 'fish', lot: { id: 'b', what: 'goby', count: 2 } }, '2 fish joined: goby; credits restart'],
 	[{ kind: 'fish', lot: 'a', count: -2 }, 'Banded cardinalfish: 2 fish left'],
-	[{ kind: 'choice', task: 'copper/test/2', taken: 'skip' }, 'Choice for Test Cu, NH3: skip it and go on'],
+	[{ kind: 'choice', task: 'copper/test/2', taken: 'skip' }, 'Choice for Test Cu, NH3: leave it out'],
 	[{ kind: 'observation', signs: ['none'], appetite: 'eaten' }, 'All fish: no signs, food eaten'],
 	[{ kind: 'reading', what: 'pH', value: 8.1 }, 'pH read at 8.1'],
 	[

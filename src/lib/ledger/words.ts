@@ -1,5 +1,5 @@
 import { medicines } from '../formulary/index.ts';
-import type { Plan } from '../planner/index.ts';
+import { wayTitle, type Plan } from '../planner/index.ts';
 import type { Fact, LogEntry, Run } from '../run/index.ts';
 import { print } from '../units/index.ts';
 import { bagLine } from './intake.ts';
@@ -45,12 +45,7 @@ const equipmentWords: Record<string, readonly [on: string, off: string]> = {
 	filter: ['Filter running', 'Filter stopped']
 };
 
-const takenWords: Record<string, string> = {
-	now: 'give it now',
-	'now-shift': 'give it now and shift the rest',
-	skip: 'skip it and go on',
-	restart: 'restart the course'
-};
+const small = (words: string) => words.charAt(0).toLowerCase() + words.slice(1);
 
 /** What happened, as one plain sentence without its full stop. */
 export function factWords(fact: Fact, names: Names): string {
@@ -76,7 +71,7 @@ export function factWords(fact: Fact, names: Names): string {
 		case 'topoff':
 			return `Topped off with ${print(fact.litres, 'L')} of fresh water`;
 		case 'choice':
-			return `Choice for ${taskName(names, fact.task)}: ${takenWords[fact.taken]}`;
+			return `Choice for ${taskName(names, fact.task)}: ${small(wayTitle(names, fact.task, fact.taken))}`;
 	}
 }
 

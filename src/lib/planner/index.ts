@@ -21,6 +21,8 @@ export type {
 } from './plan.ts';
 export { setbacksOf, type Setback } from './setback.ts';
 export { eachSlip, openSlips } from './slips/open.ts';
+export { skippedOpen } from './slips/still-asks.ts';
+export { wayTitle } from './slips/way-title.ts';
 export { overdue } from './slips/overdue.ts';
 export {
 	briefSlip,

@@ -102,7 +102,7 @@ export function rowsOf(asking: Asking, task: Task, facts: readonly Fact[]): JobR
 		minutes: minutesFor(task),
 		hazards: task.cautions.slice(0, -1),
 		findings: findings.sort(gravestFirst),
-		logged: own.map(lineOf),
+		logged: own.map((fact) => lineOf(fact, asking)),
 		...(medicine === undefined ? {} : { medicine }),
 		...(fraction === undefined ? {} : { fraction })
 	};

@@ -1,5 +1,5 @@
-import { amountText, figure } from '../planner/index.ts';
-import type { Fact } from '../run/index.ts';
+import { amountText, figure, wayTitle, type Plan } from '../planner/index.ts';
+import type { Choice, Fact, Run } from '../run/index.ts';
 
 /** One entry of the log as a line beside its job. */
 export interface LoggedLine {
@@ -16,16 +16,17 @@ export interface LoggedLine {
 	stays?: true;
 }
 
-/** A fact that was read from the log. */
-export function lineOf(fact: Fact): LoggedLine {
+/** A fact that was read from the log of a run. */
+export function lineOf(fact: Fact, planned: { run: Run; plan: Plan }): LoggedLine {
 	const { id, at, kind } = fact;
-	const head = { id, at, kind, says: saysOf(fact) };
+	const says = fact.kind === 'choice' ? chosen(wayTitle(planned, fact.task, fact.taken)) : saysOf(fact);
+	const head = { id, at, kind, says };
 	return fact.kind === 'reading' ? { ...head, what: fact.what, value: fact.value } : head;
 }
 
-const spaced = (word: string) => word.replaceAll('-', ' ');
+export const spaced = (word: string) => word.replaceAll('-', ' ');
 
-function saysOf(fact: Fact): string {
+function saysOf(fact: Exclude<Fact, Choice>): string {
 	switch (fact.kind) {
 		case 'done':
 			return fact.amount ? amountText(fact.amount) : 'done';
@@ -37,8 +38,6 @@ function saysOf(fact: Fact): string {
 			return seen(fact.signs, fact.appetite, fact.breathsPerMinute, fact.note);
 		case 'loss':
 			return `${fact.count} lost`;
-		case 'choice':
-			return chosen(fact.taken);
 		case 'change':
 			return fact.litres === undefined
 				? `changed ${figure(fact.fraction * 100, 0)} %`
@@ -54,15 +53,8 @@ function saysOf(fact: Fact): string {
 	}
 }
 
-const ways: Readonly<Record<string, string>> = {
-	now: 'do it now',
-	'now-shift': 'do it now, the rest later',
-	skip: 'leave it out',
-	restart: 'begin again'
-};
-
-/** A way that was chosen, in a few words. */
-export const chosen = (taken: string): string => `chosen: ${ways[taken] ?? spaced(taken)}`;
+/** A way that was chosen, as it was called where it was offered. */
+export const chosen = (title: string): string => `chosen: ${title.charAt(0).toLowerCase()}${title.slice(1)}`;
 
 /** A look in a few words: signs, appetite, breaths, note. */
 export function seen(

@@ -1,4 +1,6 @@
-import type { Task, TaskKind } from '../planner/index.ts';
+import { servicesOf, type Task, type TaskKind } from '../planner/index.ts';
+import { dayNumber, type Run } from '../run/index.ts';
+import type { Asking } from './asked.ts';
 
 /** What an unanswered job leaves behind, in one sentence (judgment, no source). */
 const leaves: Partial<Record<TaskKind, string>> = {
@@ -13,12 +15,27 @@ const leaves: Partial<Record<TaskKind, string>> = {
 	feed: 'The medicine did not reach the fish that day.'
 };
 
-/** Once the level was read, the doses to come, of all `tasks` of the plan, have their amounts again. */
-export function leavesBehind({ task, others }: OpenSeries, tasks: readonly Task[]): string {
+/** What moves water or medicine, and is taken as done until the service after it. */
+const moving: readonly TaskKind[] = ['dose', 'change', 'washout', 'salinity'];
+
+/**
+ * Until the service after it the plan takes a job as done, and says so. Once the level was read, the doses to come, of all
+ * `tasks` of the plan, have their amounts again.
+ */
+export function leavesBehind({ task, others }: OpenSeries, { run, plan: { tasks }, nowMs }: Asking): string {
+	if (moving.includes(task.kind) && nextService(run, task) > nowMs)
+		return 'Until the next service the plan takes it as done: say before then what became of it.';
 	const toCome = tasks.filter((one) => !others.includes(one));
 	if (task.kind === 'dose' && !toCome.some((other) => waitsFor(other, task)))
 		return 'Later doses are figured without it: say what became of it.';
 	return leaves[task.kind] ?? 'Log it, or skip it with a reason.';
+}
+
+/** When the service after that of a job begins. */
+function nextService({ timeZone, services }: Run, { at, date }: Task): number {
+	const day = dayNumber(date);
+	const later = [day, day + 1].flatMap((one) => servicesOf(timeZone, one, services));
+	return later.find(({ atMs }) => atMs > Date.parse(at))?.atMs ?? -Infinity;
 }
 
 const waitsFor = (other: Task, { phase, at }: Task): boolean =>

@@ -1,7 +1,7 @@
 import { amountText, type Amount } from '../planner/index.ts';
 import type { Ask, Verdict } from './ask.ts';
 import { isAnswered, type JobRow } from './job-row.ts';
-import { chosen, seen, type LoggedLine } from './logged.ts';
+import { chosen, seen, spaced, type LoggedLine } from './logged.ts';
 import type { TankToday } from './today.ts';
 import type { Typed } from './verdict.ts';
 
@@ -77,8 +77,12 @@ const answers = (row: JobRow, { task, kind, what }: SentEntry): boolean =>
 /** A way that was chosen names the job it is for. */
 function ofJob(tank: TankToday, entry: SentEntry): LoggedLine {
 	const line = lineOfSent(entry);
-	const job = tank.missed.flatMap(({ rows }) => rows).find(({ task }) => task === entry.task);
-	return job && entry.kind === 'choice' ? { ...line, says: `${job.text}, ${line.says}` } : line;
+	if (entry.kind !== 'choice') return line;
+	const missed = tank.missed.find(({ rows }) => rows.some(({ task }) => task === entry.task));
+	const job = missed?.rows.find(({ task }) => task === entry.task);
+	const taken = String(entry.taken);
+	const says = chosen((missed?.titles as Record<string, string> | undefined)?.[taken] ?? spaced(taken));
+	return { ...line, says: job ? `${job.text}, ${says}` : says };
 }
 
 /** What may have moved days along is taken back where that can be seen. */
@@ -95,7 +99,7 @@ function lineOfSent(entry: SentEntry): LoggedLine {
 		case 'missed':
 			return { ...line, says: text('reason') ? `skipped: ${text('reason')}` : 'skipped' };
 		case 'choice':
-			return { ...line, says: chosen(text('taken')), ...staying(text('taken')) };
+			return { ...line, says: chosen(spaced(text('taken'))), ...staying(text('taken')) };
 		case 'observation': {
 			const signs = Array.isArray(entry.signs) ? entry.signs.map(String) : [];
 			const breaths = typeof entry.breathsPerMinute === 'number' ? entry.breathsPerMinute : undefined;

@@ -160,6 +160,25 @@ describe('the jobs of a tank', () => {
 		expect([again('0.12 mg/L', '0.13 mg/L'), again('0.25 mg/L', '0.17 mg/L')]).toEqual([false, false]);
 	});
 
+	test('a skipped job that asks how to go on is counted, until a way is chosen', () => {
+		const lines: Line[] = [
+			...held.slice(0, 3),
+			['2027-02-03T20:00:00Z', 'missed', { task: 'copper/dose/2' }]
+		];
+		const document2 = document({}, lines);
+		const skipped = tankOf('2027-02-03T21:00:00Z', document2).skipped;
+		expect(skipped).toEqual({ task: 'copper/dose/2', count: 1 });
+		expect(openSlips(document2, '2027-02-03T21:00:00Z', '2027-02-03').map(({ task }) => task.id)).toEqual([
+			'copper/dose/2'
+		]);
+		const chosen: Line = ['2027-02-03T20:30:00Z', 'choice', { task: 'copper/dose/2', taken: 'skip' }];
+		const tank = tankOf('2027-02-03T21:00:00Z', document({}, [...lines, chosen]));
+		expect(tank.skipped).toBeNull();
+		expect(tank.logged.map(({ says }) => says)).toEqual([
+			expect.stringContaining('chosen: leave it to the next make-up')
+		]);
+	});
+
 	test('what nobody logged in an earlier service is missed, this service is only open', () => {
 		const tank = tankOf('2027-02-05T08:30:00Z', document({}, held.slice(0, 2)));
 		const doses = tank.missed.find(({ rows }) => rows[0]?.kind === 'dose');
@@ -170,6 +189,21 @@ describe('the jobs of a tank', () => {
 		expect(tank.rows.map(({ task }) => task)).toContain('copper/test/4');
 		// a later dose says by its day, not by an id, what it waits for
 		expect(tank.rows.find(({ kind }) => kind === 'dose')?.line).toContain('the dose of 2027-02-03');
+	});
+
+	test('until the next service a missed dose is said to count as the forecast counts it', () => {
+		const at = (now: string) => {
+			const tank = tankOf(now, document({}, held));
+			const says = tank.missed.find(({ rows }) => rows[0]?.kind === 'dose')?.leaves;
+			return [says, tank.rows.find((row) => row.ask?.what === 'Cu')?.ask?.forecast];
+		};
+		const [early, forecast] = at('2027-02-06T07:30:00Z');
+		expect(early).toContain('Until the next service the plan takes it as done');
+		// 0.17 and the 1.0 mg in 112 L of the dose of the day before
+		expect(forecast).toBeCloseTo(0.17 + 1 / 112, 3);
+		const [late, without] = at('2027-02-06T08:30:00Z');
+		expect(late).toContain('No later dose of this medicine has an amount');
+		expect(without).toBeCloseTo(0.17, 3);
 	});
 
 	test('a missed dose holds nothing up once the level was read', () => {

@@ -3,6 +3,8 @@ import {
 	dayOfInstant,
 	overdue,
 	setbacksOf,
+	skippedOpen,
+	wayTitle,
 	type Body,
 	type Instant,
 	type Plan,
@@ -17,7 +19,8 @@ import {
 	type Day,
 	type Fact,
 	type Lot,
-	type Run
+	type Run,
+	type Taken
 } from '../run/index.ts';
 import type { Asking } from './asked.ts';
 import { gravestFirst, isAnswered, rowsOf, said, type JobRow, type Said } from './job-row.ts';
@@ -39,6 +42,8 @@ export interface MissedJob {
 	leaves: string;
 	/** ids of the same series that are open too */
 	others: string[];
+	/** what its ways to go on are called */
+	titles: Record<Taken, string>;
 }
 
 /** Fish that can be looked at; `body`: what one that died may do to this tank's water. */
@@ -66,6 +71,8 @@ export interface TankToday {
 	/** the next day nobody comes, within a week */
 	nextAway: Day | null;
 	missed: MissedJob[];
+	/** jobs that were skipped and still ask how to go on: the first of them, and how many there are */
+	skipped: { task: string; count: number } | null;
 	rows: JobRow[];
 	/** what is said about today and belongs to no job, and stops on the whole run */
 	findings: Said[];
@@ -165,6 +172,7 @@ export function tankToday({ run, plan }: Planned, now: Instant): TankToday | nul
 		away: run.away.includes(date),
 		nextAway: run.away.filter((day) => day > date && dayNumber(day) - today <= 7).sort()[0] ?? null,
 		missed: earlier.map((series) => missedOf(asking, series, facts)),
+		skipped: skippedOf(asking),
 		rows,
 		findings: [...findingsOf(plan, own, date), ...setbacksOf(run, plan, now).map(setBack)].sort(gravestFirst),
 		logged: facts.filter((fact) => isLoose(fact, run, today)).map((fact) => looseLine(run, plan, fact)),
@@ -172,6 +180,11 @@ export function tankToday({ run, plan }: Planned, now: Instant): TankToday | nul
 		minutes: Math.round(rows.reduce((sum, row) => sum + (isAnswered(row) ? 0 : row.minutes), 0)),
 		next
 	};
+}
+
+function skippedOf(asking: Asking): TankToday['skipped'] {
+	const jobs = skippedOpen(asking);
+	return jobs[0] ? { task: jobs[0].id, count: jobs.length } : null;
 }
 
 /** A change that cannot wait goes before the jobs of the service it fell into: a dose before it would come on top of what it takes. */
@@ -190,8 +203,14 @@ function missedOf(asking: Asking, series: OpenSeries, facts: readonly Fact[]): M
 	return {
 		rows: rowsOf(asking, task, facts),
 		date: task.date,
-		leaves: leavesBehind(series, asking.plan.tasks),
-		others: others.map(({ id }) => id)
+		leaves: leavesBehind(series, asking),
+		others: others.map(({ id }) => id),
+		titles: {
+			now: wayTitle(asking, task.id, 'now'),
+			'now-shift': wayTitle(asking, task.id, 'now-shift'),
+			skip: wayTitle(asking, task.id, 'skip'),
+			restart: wayTitle(asking, task.id, 'restart')
+		}
 	};
 }
 
@@ -221,10 +240,10 @@ function isLoose(fact: Fact, run: Run, today: number): boolean {
 	return dayOfInstant(run.timeZone, fact.atMs) === today;
 }
 
-function looseLine(run: Run, { tasks }: Plan, fact: Fact): LoggedLine {
-	const line = lineOf(fact);
+function looseLine(run: Run, plan: Plan, fact: Fact): LoggedLine {
+	const line = lineOf(fact, { run, plan });
 	if (fact.kind !== 'choice') return line;
-	const job = tasks.find(({ id }) => id === fact.task)?.text ?? fact.task;
+	const job = plan.tasks.find(({ id }) => id === fact.task)?.text ?? fact.task;
 	// days that were written moved along with the rest, or were forgotten
 	const moved = Object.keys(run.moves).length > 0;
 	const stays = fact.taken === 'restart' || (fact.taken === 'now-shift' && moved);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Taken } from '../../run/index.ts';
-import { compareWords, openSlips, type Slip } from '../index.ts';
+import { readRun, type Taken } from '../../run/index.ts';
+import { compareWords, openSlips, plan, wayTitle, type Slip } from '../index.ts';
 import { dec, doneUntil, scenes, taskIn, planScene, withLog, type Entry, type SceneName } from './scenes.ts';
 
 /**
@@ -53,6 +53,30 @@ describe('what is a slip', () => {
 		const [slip] = slipsOf('hold', ['copper/test/4'], dec(6, '12:00'));
 		expect(slip && ways(slip)).toEqual(['skip']);
 		expect(slip?.reason).toMatch(/^It was tested since/);
+	});
+});
+
+describe('a way that was taken', () => {
+	it('is called as it was offered, wherever it is told', () => {
+		for (const [name, open, now] of [
+			['pulse', ['flukes/dose/2'], dec(9, '14:00')],
+			['daily', ['bath/dose/3'], dec(4, '08:10')]
+		] as const) {
+			const scene = scenes[name]();
+			const document = withLog(scene, doneUntil(scene, now, [...open]));
+			const run = readRun(document, { today: null });
+			const planned = { run, plan: plan(run, now) };
+			const [slip] = openSlips(document, now, null);
+			expect(slip?.ways.length).toBeGreaterThan(0);
+			for (const way of slip?.ways ?? [])
+				expect(wayTitle(planned, way.entries[0]?.task ?? '', way.taken)).toBe(way.title);
+		}
+	});
+
+	it('keeps its name when its job has left the plan', () => {
+		const run = readRun(scenes.pulse(), { today: null });
+		expect(wayTitle({ run, plan: { tasks: [] } }, 'flukes/dose/2', 'now')).toBe('Give it now');
+		expect(wayTitle({ run, plan: { tasks: [] } }, 'gone/dose/2', 'skip')).toBe('Skip it and go on');
 	});
 });
 

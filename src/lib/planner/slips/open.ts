@@ -1,13 +1,4 @@
-import {
-	applyAll,
-	dayNumber,
-	readLog,
-	readRun,
-	type Day,
-	type Edit,
-	type Run,
-	type Taken
-} from '../../run/index.ts';
+import { applyAll, dayNumber, readRun, type Day, type Edit, type Taken } from '../../run/index.ts';
 import type { Seen } from '../checks/index.ts';
 import { dayOfInstant } from '../clock.ts';
 import { compare, releaseBetween } from '../compare.ts';
@@ -16,8 +7,9 @@ import { planBefore, planSeen } from '../planning.ts';
 import { dangerOf, gives } from './danger.ts';
 import { lifeCycleOf } from './life-cycle.ts';
 import { movesOf } from './moves.ts';
-import { overdue } from './overdue.ts';
 import { slipRules, type SlipRule } from './rules.ts';
+import { covered, slipOf } from './still-asks.ts';
+import { hasLater, titleOf } from './way-title.ts';
 import type { ChoiceEntry, Slip, Use, Way } from './slip.ts';
 
 const MS_PER_HOUR = 3_600_000;
@@ -94,59 +86,12 @@ function ownFaults(bench: Bench): readonly Finding[] {
 	return bench.faults;
 }
 
-/** The use of a job that is a slip now; null where it is none. */
-function slipOf(seen: Seen, task: Task): Use | null {
-	const use = useOf(seen.run, task);
-	const atMs = Date.parse(task.at);
-	if (!use || atMs >= seen.nowMs) return null;
-	// while an older dose had no answer a hold figured none: there was nothing to miss
-	if (use === 'hold' && task.amount === null) return null;
-	if (task.state === 'open') return overdue(seen.run, seen.nowMs)(task) ? use : null;
-	return task.state === 'missed' && matters(seen, task, use) ? use : null;
-}
-
-function useOf({ phases }: Run, { kind, phase }: Task): Use | null {
-	if (kind === 'test' || kind === 'dip' || kind === 'transfer') return kind;
-	if (kind === 'change' || kind === 'washout') return 'change';
-	const of = phases.find(({ id }) => id === phase)?.kind;
-	return kind === 'dose' && (of === 'hold' || of === 'pulse' || of === 'daily') ? of : null;
-}
-
-/** A missed job still asks for a choice: none was made, nothing done later covers it, and its phase is not history. */
-function matters(seen: Seen, task: Task, use: Use): boolean {
-	const { run, plan, nowMs } = seen;
-	const chosen = readLog(run.log).some(
-		(entry) => entry.kind === 'choice' && entry.task === task.id && entry.atMs <= nowMs
-	);
-	// a daily course owes the dose all the same
-	if (chosen || (use !== 'daily' && covered(seen, task))) return false;
-	const span = plan.phases.find(({ id }) => id === task.phase);
-	const running = !span?.to || dayNumber(span.to) >= dayOfInstant(run.timeZone, nowMs);
-	const released = plan.tasks.some(({ kind, at }) => kind === 'release' && Date.parse(at) < nowMs);
-	return (
-		running || (!released && (use === 'pulse' || use === 'daily' || use === 'dip' || use === 'transfer'))
-	);
-}
-
-/** A later job of the kind was done since. */
-function covered({ plan }: Seen, task: Task): boolean {
-	return plan.tasks.some(
-		(other) =>
-			other.kind === task.kind &&
-			other.at > task.at &&
-			(task.kind === 'test'
-				? task.what?.every((what) => other.what?.includes(what)) === true
-				: other.phase === task.phase) &&
-			(other.state === 'done' || other.state === 'late' || other.state === 'partly')
-	);
-}
-
 function slip(bench: Bench, task: Task, use: Use, marched: boolean): Slip {
 	const { seen } = bench;
 	const rule = slipRules[use];
 	const behind = covered(seen, task);
 	const offered = (behind && use !== 'pulse' && use !== 'transfer' ? ['skip' as const] : rule.prefers).filter(
-		(taken) => rule.ways[taken] && (taken !== 'now-shift' || hasLater(seen, task))
+		(taken) => rule.ways[taken] && (taken !== 'now-shift' || hasLater(seen.plan, task))
 	);
 	const ways = marched ? offered.map((taken) => wayOf(bench, task, rule, taken)) : [];
 	const proposed = ways.find(({ safe }) => safe) ?? null;
@@ -168,13 +113,6 @@ function slip(bench: Bench, task: Task, use: Use, marched: boolean): Slip {
 	};
 }
 
-/** Is anything of its series still to come? */
-const hasLater = ({ plan }: Seen, task: Task): boolean =>
-	plan.tasks.some(
-		({ phase, kind, at, state }) =>
-			phase === task.phase && kind === task.kind && at > task.at && (state === 'planned' || state === 'open')
-	);
-
 /** One way, written into a copy and marched. */
 function wayOf(bench: Bench, task: Task, rule: SlipRule, taken: Taken): Way {
 	const { document, now, today, seen } = bench;
@@ -184,11 +122,11 @@ function wayOf(bench: Bench, task: Task, rule: SlipRule, taken: Taken): Way {
 	const day = dayOfInstant(seen.run.timeZone, seen.nowMs);
 	const edits = movesOf(document, seen.plan, task, taken, Math.max(0, day - dayNumber(task.date)));
 	const is = planSeen(readRun(written(document, entries, edits), { today }), now);
-	const tried = { task, use: rule.use, taken, last: !hasLater(seen, task) };
+	const tried = { task, use: rule.use, taken, last: !hasLater(seen.plan, task) };
 	const danger = dangerOf(seen, is, tried, () => ownFaults(bench));
 	return {
 		taken,
-		title: taken === 'now' && !hasLater(seen, task) ? (says.title.split(',')[0] ?? '') : says.title,
+		title: titleOf(rule.use, taken, tried.last) ?? says.title,
 		entries,
 		edits,
 		safe: danger === null,
