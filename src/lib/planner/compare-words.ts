@@ -54,9 +54,9 @@ const moreOrLess = (value: number) => (value > 0 ? 'more' : 'less');
 const days = (count: number) => `${figure(count, 1)} day${Math.abs(count) === 1 ? '' : 's'}`;
 
 function releaseWords({ from, to, daysLater }: Comparison['release']): string {
-	if (from === to) return to === null ? 'no day, as before' : `${to}, as planned`;
-	if (to === null) return `no day any more, was ${from}`;
-	if (daysLater === null) return `${to}, had no day before`;
+	if (from === to) return to === null ? 'has no day, now as before' : `${to}, as planned`;
+	if (to === null) return `has no day any more, it was ${from}`;
+	if (daysLater === null) return `${to}, where there was no day before`;
 	return `${to}, ${days(Math.abs(daysLater))} ${daysLater > 0 ? 'later' : 'sooner'}`;
 }
 

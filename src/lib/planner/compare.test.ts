@@ -37,6 +37,17 @@ describe('two plans compared', () => {
 		expect(watch?.earned).toBeNull();
 	});
 
+	it('speaks of a release that has no day in whole words', () => {
+		const without = planOf({
+			...exampleDocument,
+			phases: exampleDocument.phases.filter(({ id }) => id !== 'release')
+		});
+		expect(without.release).toBeNull();
+		expect(compareWords(compare(without, without)).release).toBe('has no day, now as before');
+		expect(compareWords(compare(before, without)).release).toBe('has no day any more, it was 2027-01-17');
+		expect(compareWords(compare(without, before)).release).toBe('2027-01-17, where there was no day before');
+	});
+
 	it('is its own mirror: what comes one way goes the other', () => {
 		const after = planOf(exampleWith({}, { copper: { lasts: '14 d' } }));
 		const there = compare(before, after);

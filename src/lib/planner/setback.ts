@@ -79,8 +79,10 @@ function sentence(
 
 function where({ from, to, daysLater }: Setback['release'], days: (count: number) => string): string {
 	if (to === null)
-		return from === null ? 'Release has no day' : `Release has no day any more, ${from} was planned before`;
-	if (from === null || daysLater === null) return `Release on ${to}, planned for no day before`;
+		return from === null
+			? 'Release has no day, now as before'
+			: `Release has no day any more, it was ${from}`;
+	if (from === null || daysLater === null) return `Release on ${to}, where there was no day before`;
 	if (daysLater === 0) return `Release on ${to}, as planned before`;
 	const later = `${days(Math.abs(daysLater))} ${daysLater > 0 ? 'later' : 'sooner'}`;
 	return `Release on ${to}, ${later} than ${from}, planned before`;
