@@ -1,4 +1,4 @@
-import { dated, datedOn } from './dates.ts';
+import { datedOn } from './dates.ts';
 import type { Find, Outlook } from './paper-outlook.ts';
 import { rowsOf } from './paper-rows.ts';
 import { between, line, says } from './says.ts';
@@ -33,7 +33,7 @@ function findsOf(today: number, fish: number): Find[] {
 	const low: Find = {
 		day: 8,
 		severity: 'caution',
-		words: line(`Row 2, ${dated(8)}. `, ...falls),
+		words: line(`Row 2, ${on(8)}. `, ...falls),
 		heard: ['caution: ', ...falls]
 	};
 	// of copper 0.10 mg/L is the most that a fish should meet at once (judgment, no source)
@@ -49,10 +49,10 @@ function findsOf(today: number, fish: number): Find[] {
 		{
 			day: joined,
 			severity: 'stop',
-			words: line(`Row 2, ${dated(joined)}. `, ...most),
+			words: line(`Row 2, ${on(joined)}. `, ...most),
 			heard: ['stop: ', ...most]
 		},
-		{ day: joined, severity: 'note', words: says`Row 2, ${dated(joined)}. ${came}`, heard: [`note: ${came}`] }
+		{ day: joined, severity: 'note', words: says`Row 2, ${on(joined)}. ${came}`, heard: [`note: ${came}`] }
 	];
 	return [
 		...(today > 6 ? [low] : []),
