@@ -90,6 +90,8 @@ export interface Verdict {
 	 * does not speak about a dose.
 	 */
 	dose?: { medicine: string; now: Amount | null; rest: Amount | null };
+	/** the water that this reading of ammonia asks to be changed */
+	away?: Amount;
 	/** the emergency card that belongs to it */
 	card?: 'overdose' | 'fouling';
 }

@@ -35,6 +35,8 @@ export function boundsOf(what: string, seen: Seen): Bound[] {
 			return temperatureBounds(seen);
 		case 'NO3':
 			return nitrateBounds(seen.run.limits.nitrateMgPerL);
+		case 'NO2':
+			return [nitriteSeen];
 		case 'O2':
 			return [
 				{
@@ -147,6 +149,14 @@ function temperatureBounds({ run, phases }: Seen): Bound[] {
 		}
 	];
 }
+
+/** No limit is on record for sea water; what is known is said (from memory). */
+const nitriteSeen: Bound = {
+	above: true,
+	at: 0,
+	tone: 'note',
+	text: 'no limit is given. In salt water fish bear far more nitrite than in fresh water, in low salinity less of it (from memory). It tells of a filter that is not ripe: read ammonia too.'
+};
 
 const nitrateBounds = (limit: number): Bound[] => [
 	...(limit < NITRATE_NOTE_TO

@@ -152,7 +152,9 @@ const asksAgain = ({ dose }: Verdict): boolean =>
 
 /** A dose that is still to come takes the amount its reading leaves. */
 function amendedBy(row: ShownRow, rows: readonly ShownRow[]): ShownRow {
-	if (row.kind !== 'dose' || isAnswered(row)) return row;
+	if (isAnswered(row)) return row;
+	if (row.kind === 'change' || row.kind === 'washout') return { ...row, amended: moreWater(row, rows) };
+	if (row.kind !== 'dose') return row;
 	const dose = rows.find(({ verdict }) => verdict?.dose && verdict.dose.medicine === row.medicine)?.verdict
 		?.dose;
 	if (!dose) return row;
@@ -160,6 +162,13 @@ function amendedBy(row: ShownRow, rows: readonly ShownRow[]): ShownRow {
 		return { ...row, ...withAmount(row, null), amended: 'No dose until a second reading.' };
 	if (row.amount && Math.abs(dose.now.value - row.amount.value) < 1e-9) return row;
 	return { ...row, ...withAmount(row, dose.now), amended: 'By the reading just taken.' };
+}
+
+/** A planned change of less than ammonia that was just read asks for: the plan has not heard it. */
+function moreWater(row: ShownRow, rows: readonly ShownRow[]): string {
+	const away = rows.find(({ verdict }) => verdict?.away)?.verdict?.away;
+	if (!away || (row.amount && row.amount.value >= away.value - 0.05)) return '';
+	return `The ammonia just read asks for more, ${amountText(away)}: change that much, and log it with its amount.`;
 }
 
 /** The rise in the line belongs to the amount that was planned, and goes with it. */

@@ -302,6 +302,19 @@ describe('the order of tanks', () => {
 	});
 });
 
+test('nitrite has no limit in salt water, and that is said instead of one', () => {
+	const phases = document().phases.map((row) => (row.id === 'copper' ? { ...row, test: 'NO2 daily' } : row));
+	const ask = tankOf(morning, document({ phases }, held.slice(1, 2))).rows.find(
+		(row) => row.ask?.what === 'NO2'
+	)?.ask;
+	if (!ask) throw new Error('nitrite is read');
+	expect(judge(ask, { value: 2 })).toMatchObject({
+		tone: 'note',
+		text: expect.stringMatching(/^2 mg\/L: no limit is given\./) as string
+	});
+	expect(judge(ask, { value: 0 })).toEqual({ tone: 'good', text: '0 mg/L.' });
+});
+
 describe('what a device knows before the plan does', () => {
 	const tank = tankOf(morning, document({}, held));
 	const low: SentEntry = {
@@ -383,6 +396,23 @@ describe('what a device knows before the plan does', () => {
 			['Test copper', 'skipped: no kit'],
 			['Test ammonia', 'skipped: no kit']
 		]);
+	});
+
+	test('ammonia that asks for more water speaks on the change the plan has', () => {
+		const phases = document().phases.map((row) =>
+			row.id === 'copper' ? { ...row, change: '30% every 3 d' } : row
+		);
+		const changing = tankOf(morning, document({ phases }, held));
+		expect(changing.rows.find(({ kind }) => kind === 'change')?.amount?.value).toBeCloseTo(33.6, 6);
+		const amended = (value: string) => {
+			const read = { ...low, what: 'NH3', value };
+			return withEntries(changing, [read], { judge }).rows.find(({ kind }) => kind === 'change')?.amended;
+		};
+		// 5.61 % of 1 mg/L is 0.056 mg/L NH3-N: 1 - 0.02 / 0.0561 = 64.4 % of 112 L, 72.1 L and up to a whole litre
+		expect(amended('1 mg/L')).toMatch(/^The ammonia just read asks for more, 7[23](\.\d)? L: change that much/);
+		// 0.5 mg/L asks for 1 - 0.02 / 0.02805 = 28.7 %, 32.1 L: the planned change does it
+		expect(amended('0.5 mg/L')).toBe('');
+		expect(amended('0.2 mg/L')).toBe('');
 	});
 
 	test('a look of one’s own accord stands below the jobs', () => {

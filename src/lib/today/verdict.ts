@@ -193,17 +193,21 @@ function judgeAmmonia(ask: Ask, ammonia: AskedAmmonia, { value, as }: Typed): Ve
 			tone: wild ? 'caution' : 'good',
 			text: `${said}, under the limit of ${figure(ammonia.act, 3)}.${doubt}`
 		};
-	const away = changeAway(ask, ammonia, total);
+	const change = changeAway(ask, ammonia, total);
+	const away = change.text;
+	const asked = change.amount ? { away: change.amount } : {};
 	if (nh3 < ammonia.override - NEAR)
 		return {
 			tone: 'caution',
-			text: `${said}, over the limit of ${figure(ammonia.act, 3)}. Change ${away} today.${doubt}`
+			text: `${said}, over the limit of ${figure(ammonia.act, 3)}. Change ${away} today.${doubt}`,
+			...asked
 		};
 	const grave = nh3 >= ammonia.emergency - NEAR;
 	return {
 		tone: 'stop',
 		text: `${said}. ${grave ? `${figure(ammonia.emergency, 3)} is an emergency: air first, then change` : 'Change'} ${away} now, even while a medicine acts, and give back only what the change took.${doubt}`,
-		card: 'fouling'
+		card: 'fouling',
+		...asked
 	};
 }
 
@@ -221,17 +225,22 @@ function totalOf(share: number | null, value: number, as: string | undefined): n
 }
 
 /** The litres that bring the toxic share under the limit, as the plan asks for them; where it is most of the water, in one go: steps take out less. */
-function changeAway({ volumeL }: Ask, ammonia: AskedAmmonia, total: number): string {
+function changeAway(
+	{ volumeL }: Ask,
+	ammonia: AskedAmmonia,
+	total: number
+): { text: string; amount: Amount | null } {
 	const fouled = {
 		tanMgNPerL: total,
 		allowedMgNPerL: ammonia.act / (ammonia.share ?? 1),
 		sourceMgNPerL: ammonia.sourceMgNPerL
 	};
-	if (volumeL === null) return `${figure(shareAway(fouled) * 100, 0)} % of the water`;
+	if (volumeL === null) return { text: `${figure(shareAway(fouled) * 100, 0)} % of the water`, amount: null };
 	const value = litresAway(volumeL, fouled);
 	const fraction = value / volumeL;
-	const litres = `${amountText({ value, unit: 'L' })} (${figure(fraction * 100, 0)} %)`;
-	return fraction > MOST_AT_ONCE ? `${litres} of matched water in one go` : litres;
+	const amount: Amount = { value, unit: 'L' };
+	const litres = `${amountText(amount)} (${figure(fraction * 100, 0)} %)`;
+	return { text: fraction > MOST_AT_ONCE ? `${litres} of matched water in one go` : litres, amount };
 }
 
 const lower = (name: string) => name.charAt(0).toLowerCase() + name.slice(1);
