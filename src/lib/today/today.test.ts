@@ -409,7 +409,9 @@ describe('what a device knows before the plan does', () => {
 			return withEntries(changing, [read], { judge }).rows.find(({ kind }) => kind === 'change')?.amended;
 		};
 		// 5.61 % of 1 mg/L is 0.056 mg/L NH3-N: 1 - 0.02 / 0.0561 = 64.4 % of 112 L, 72.1 L and up to a whole litre
-		expect(amended('1 mg/L')).toMatch(/^The ammonia just read asks for more, 7[23](\.\d)? L: change that much/);
+		expect(amended('1 mg/L')).toMatch(
+			/^The ammonia just read asks for more, 7[23](\.\d)? L: change that much/
+		);
 		// 0.5 mg/L asks for 1 - 0.02 / 0.02805 = 28.7 %, 32.1 L: the planned change does it
 		expect(amended('0.5 mg/L')).toBe('');
 		expect(amended('0.2 mg/L')).toBe('');
