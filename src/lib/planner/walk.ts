@@ -3,6 +3,7 @@ import { taughtRates, type Learning } from './fit/learning.ts';
 import { traceOf, type Trace } from './fit/trace.ts';
 import { bottlesOf, type Bottle } from './bottle.ts';
 import { instantText, type Service } from './clock.ts';
+import { noDoubt, type Doubt } from './doubt.ts';
 import type { Emergency } from './emergency.ts';
 import type { Deed, Job } from './job.ts';
 import type { Bench, PhaseRun } from './phase-kind.ts';
@@ -49,18 +50,6 @@ export interface Due {
 	chosen?: true;
 	/** an emergency asks for it, and withdraws it */
 	urgent?: true;
-}
-
-/** What a medicine's doses must wait for. */
-export interface Doubt {
-	/** task id of a dose that nobody answered for */
-	unanswered: string | null;
-	/** a reading that cannot be believed or is unsafe: no dose until a retest */
-	implausible: string | null;
-	/** that reading was ten times over this forecast, or more; null: it was not */
-	tenfold: number | null;
-	/** an unconfirmed low reading, the forecast that it contradicts (mg/L or uL/L), the volume they were in, and when */
-	unconfirmed: { read: number; forecast: number; volumeL: number; wall: number } | null;
 }
 
 /** Everything that changes while the march walks. One per march; nothing outlives it. */
@@ -144,12 +133,7 @@ export class Walk {
 		this.forecast = { central: start, low: start, high: start };
 		this.trace = traceOf(run, start);
 		for (const what of ['carbon', 'resin'] as const) if (tank[what]) this.inPlace.add(what);
-		this.doubts = this.bottles.map(() => ({
-			unanswered: null,
-			implausible: null,
-			tenfold: null,
-			unconfirmed: null
-		}));
+		this.doubts = this.bottles.map(noDoubt);
 	}
 
 	/** What works on the water now, with what was learned. */

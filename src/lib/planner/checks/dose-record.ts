@@ -3,7 +3,7 @@ import { dayText } from '../../run/index.ts';
 import type { Bottle } from '../bottle.ts';
 import { slippedUnit } from '../slipped-unit.ts';
 import { levelText } from '../words.ts';
-import type { Doubt } from '../walk.ts';
+import type { Doubt } from '../doubt.ts';
 import { instantText } from '../clock.ts';
 import {
 	bottlesIn,
