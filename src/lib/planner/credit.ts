@@ -2,7 +2,7 @@
 export interface CreditRule {
 	needDays: number;
 	floor: number;
-	/** a break that never falls under this, and lasts less than a day, only pauses the course; null: every break restarts it */
+	/** a break that never falls under this, and is over within {@link PAUSE_DAYS}, only pauses the course; null: every break restarts it */
 	breakFloor: number | null;
 	/** oldest test that still vouches for an interval, wall-clock days; null: none is needed */
 	testWithinDays: number | null;
@@ -10,9 +10,17 @@ export interface CreditRule {
 
 /** After a short break this many unbroken days must close the course (judgment, no source). */
 const UNBROKEN_DAYS = 10;
+/**
+ * A break that is over before this only pauses a course: a day, and two hours since the daily round is not punctual to the
+ * minute and a test done later than yesterday's may not cost the course by itself (judgment, no source).
+ */
+export const PAUSE_DAYS = 1 + 2 / 24;
 const ROUNDING_DAYS = 1e-9;
 /** Levels are sums of masses: what is filled up to the floor is at the floor. */
 const ROUNDING_LEVEL = 1e-9;
+
+/** Is a break of so many days over soon enough? */
+const isShort = (days: number): boolean => days < PAUSE_DAYS - ROUNDING_DAYS;
 
 interface Earned {
 	wall: number;
@@ -29,15 +37,25 @@ export function creditLedger(rule: CreditRule) {
 	let unbrokenSince: number | null = null;
 	let low: number | null = null;
 	let brokenFrom: number | null = null;
+	/** since when the level that was read as low may have been out, until it is back */
+	let outSince: number | null = null;
 
 	const sum = () => earned.reduce((days, e) => days + e.days, 0);
 	const broken = (lowest: number, days: number, wall: number) => {
 		if (earned.length === 0) return;
-		if (rule.breakFloor !== null && lowest >= rule.breakFloor && days < 1) unbrokenSince = wall;
+		if (rule.breakFloor !== null && lowest >= rule.breakFloor && isShort(days)) unbrokenSince = wall;
 		else {
 			earned = [];
 			unbrokenSince = null;
 		}
+	};
+
+	const back = (wall: number) => {
+		if (outSince !== null && !isShort(wall - outSince)) {
+			earned = [];
+			unbrokenSince = null;
+		}
+		outSince = null;
 	};
 
 	return {
@@ -45,9 +63,9 @@ export function creditLedger(rule: CreditRule) {
 		passed(wall: number, days: number, lowest: number, lastTest: number | null): void {
 			if (lowest < rule.floor - ROUNDING_LEVEL) {
 				// it may have begun right after the last reading inside, and goes on until an interval is inside again
-				brokenFrom ??= Math.max(wall, inside ?? wall);
-				// a low reading has judged its own break already
-				if (low !== null && low >= wall) return;
+				brokenFrom ??= outSince ?? Math.max(wall, inside ?? wall);
+				// a low reading has judged its own break already, if the level came back after it
+				if (low !== null && low >= wall && outSince === null) return;
 				return broken(lowest, wall + days - brokenFrom, wall + days);
 			}
 			brokenFrom = null;
@@ -58,6 +76,7 @@ export function creditLedger(rule: CreditRule) {
 		},
 		reading(value: number, wall: number): void {
 			if (value >= rule.floor) {
+				back(wall);
 				inside = wall;
 				return;
 			}
@@ -65,11 +84,19 @@ export function creditLedger(rule: CreditRule) {
 			const since = inside ?? -Infinity;
 			const out = wall - Math.max(since, earned[0]?.wall ?? wall);
 			broken(value, out, wall);
+			outSince ??= wall - out;
 			earned = earned.filter((e) => e.wall + e.days <= since + ROUNDING_DAYS);
 		},
+		/** what was given or changed has brought the water to this level */
+		levelled(level: number, wall: number): void {
+			if (level >= rule.floor - ROUNDING_LEVEL) back(wall);
+		},
+		/** until when a level that was read as low must be back inside so that the course only pauses; null: nothing hangs on it */
+		backBy: (): number | null => (outSince === null || earned.length === 0 ? null : outSince + PAUSE_DAYS),
 		restart(): void {
 			earned = [];
 			unbrokenSince = null;
+			outSince = null;
 		},
 		days: sum,
 		full(): boolean {

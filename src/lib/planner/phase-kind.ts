@@ -77,6 +77,8 @@ export interface PhaseRun {
 	/** days earned so far, for phases that count credit */
 	credit?(): number;
 	heard?(reading: ReadingNews): void;
+	/** the water has been worked on, at this moment of the keeper's clock */
+	levelled?(wall: number, bench: Bench): void;
 	/** all credit is lost: fish have joined */
 	restart?(): void;
 	/** the keeper chose what becomes of one of its jobs; true where that is one of a series, which follows it */

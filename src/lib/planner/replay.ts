@@ -8,7 +8,7 @@ import { hear } from './hear.ts';
 import { meet } from './meet.ts';
 import type { Bench } from './phase-kind.ts';
 import type { Amount, TaskState } from './plan.ts';
-import { refigure, SERVICE_MS, withdraw } from './serve.ts';
+import { levelled, refigure, SERVICE_MS, withdraw } from './serve.ts';
 import { amountText } from './words.ts';
 import { freshWater, type Effect } from './tank-water.ts';
 import type { Due, Walk } from './walk.ts';
@@ -121,6 +121,7 @@ function replay(walk: Walk, entry: Fact, bench: Bench, turning: Turning): void {
 	const late = isLate(walk, entry);
 	if (late) walk.pass(momentOf(zone, entry.atMs), bench);
 	walk.apply(effects, wall);
+	if (effects.length > 0) levelled(walk, wall, bench);
 	if (late) walk.startInterval();
 	if (entry.kind === 'choice') choose(walk, entry, bench, turning);
 	else settle(walk, entry, wall, bench);

@@ -1,5 +1,5 @@
 import { chores } from './chores.ts';
-import type { Service } from './clock.ts';
+import { wallOfInstant, type Service } from './clock.ts';
 import { gather } from './gather.ts';
 import type { Deed, Job } from './job.ts';
 import type { Bench } from './phase-kind.ts';
@@ -48,7 +48,10 @@ export function serve(walk: Walk, bench: Bench, service: Service, history: Histo
 		if (waiting?.task.state === 'open') drop(walk, waiting.task);
 		const due: Due = { task, job, deed, service };
 		walk.due.set(task.id, due);
-		if (!passed || (latest && !answered && !logged)) happen(walk, due);
+		if (!passed || (latest && !answered && !logged)) {
+			happen(walk, due);
+			levelled(walk, service.wall, bench);
+		}
 		// what an answer says counts from its own moment: it does not change what was done before it came
 		else if (!latest && (history.answeredAt.get(task.id) ?? Infinity) >= nextMs) walk.doubt(due);
 		list(walk, task);
@@ -82,6 +85,11 @@ function happen(walk: Walk, { job, deed, service }: Due): void {
 		// a planned test counts as agreeing: what one low reading left in doubt is settled by it
 		for (const bottle of walk.bottles) if (bottle.measuredAs === what) walk.confirm(bottle);
 	}
+}
+
+/** The water has been worked on: the phases that wait for a level look at it. */
+export function levelled(walk: Walk, wall: number, bench: Bench): void {
+	for (const { machine } of walk.active) machine.levelled?.(wall, bench);
 }
 
 /** Did a reading answer this test before the service came? */
@@ -119,6 +127,9 @@ export function settleOpen(walk: Walk, bench: Bench, nowMs: number, wait = false
 		list(walk, due.task);
 		if (chosen && deed.effects.length > 0) walk.pass(service, bench);
 		happen(walk, due);
+		// what is still to be done is done now at the soonest
+		if (deed.effects.length > 0)
+			levelled(walk, nowMs > service.atMs ? wallOfInstant(walk.run.timeZone, nowMs) : service.wall, bench);
 		// as when it is logged: the work of a service takes its time, and the interval begins when it is done
 		const inTime = nowMs - service.atMs <= SERVICE_MS;
 		if (deed.effects.length > 0 && (chosen || inTime)) walk.startInterval();

@@ -76,3 +76,29 @@ describe('the release that a way leads to', () => {
 		expect(first?.ways.map(({ effects }) => effects.release).join()).toMatch(/days? later than planned/);
 	});
 });
+
+/** A day and two hours after the last reading inside a break is no pause any more (judgment, no source). */
+describe('the hour by which a low level is back inside', () => {
+	const inside = read('0.18 mg/L', dec(5, '08:05'), 'r1');
+	const low = read('0.14 mg/L', dec(6, '08:10'), 'r2');
+	const again = read('0.14 mg/L', dec(6, '08:12'), 'r3');
+	const log = doneUntil(scenes.hold(), dec(6, '07:00')).filter(({ task }) => task !== 'copper/test/5');
+	const planned = (entries: Entry[], now: string) => plan(runOf(withLog(scenes.hold(), entries)), now);
+	const earned = (given: string) => {
+		const dose = { id: 'x', at: given, kind: 'done', task: 'copper/dose/6' };
+		const { phases } = planned([...log, inside, low, again, dose], dec(6, '20:00'));
+		return phases.find(({ id }) => id === 'copper')?.creditedSoFar ?? 0;
+	};
+
+	it('stands on the job', () => {
+		const { tasks } = planned([...log, inside, low, again], dec(6, '08:15'));
+		expect(tasks.find(({ id }) => id === 'copper/dose/6')?.because).toContain(
+			'Back inside by 10:05, the course only pauses; later it begins again.'
+		);
+	});
+
+	it('is kept by the plan to the minute', () => {
+		expect(earned(dec(6, '10:04'))).toBeGreaterThan(2);
+		expect(earned(dec(6, '10:06'))).toBe(0);
+	});
+});

@@ -13,6 +13,16 @@ export function amountText({ value, unit }: Amount): string {
 	return `${shown} ${unit}`;
 }
 
+/** A moment of the keeper's clock, in days: the time, and the day where it is not the one of `wall`. */
+function momentText(moment: number, wall: number): string {
+	const [day = '', time = ''] = new Date(Math.floor(moment * 1440 + 1e-6) * 60_000).toISOString().split('T');
+	return `${time.slice(0, 5)}${Math.floor(moment) === Math.floor(wall) ? '' : ` on ${day}`}`;
+}
+
+/** What hangs on the hour by which a level that was read as low is back inside; `day`: the one it is said on. */
+export const pauseText = (by: number, day: number): string =>
+	`Back inside by ${momentText(by, day)}, the course only pauses; later it begins again.`;
+
 export const levelText = (bottle: Bottle, value: number): string => `${figure(value, 3)} ${bottle.row.unit}`;
 
 /** What a measurable is called in a sentence. */

@@ -6,7 +6,7 @@ import { doseJob } from '../dosing.ts';
 import { dutiesOf } from '../duties.ts';
 import { dayOf, type Bench, type PhaseKindRow, type PhaseRun } from '../phase-kind.ts';
 import { levelOf } from '../tank-water.ts';
-import { figure, levelText } from '../words.ts';
+import { figure, levelText, pauseText } from '../words.ts';
 import { lastDay } from './span.ts';
 
 /** A window to stay in, the level aimed at, and what no instant may pass. */
@@ -20,7 +20,7 @@ export interface HoldLevels {
 const AIM_SHARE = 0.6;
 /** A hold that earns nothing for this long will never end by itself. */
 const FRUITLESS_DAYS = 60;
-/** Copper at or above this for less than a day pauses a course instead of restarting it (judgment, no source). */
+/** Copper at or above this, and back within {@link PAUSE_DAYS}, pauses a course instead of restarting it (judgment, no source). */
 const COPPER_BREAK_FLOOR_MG_PER_L = 0.1;
 
 /**
@@ -91,7 +91,9 @@ export const hold: PhaseKindRow = {
 					...duties(service, at, service.slot === 0),
 					makeUp(phase, bottle, levels, ramp, dayOf(service, from), at, {
 						away: at.away(service.day),
-						beside: service.beside
+						beside: service.beside,
+						backBy: ledger.backBy,
+						day: service.day
 					})
 				];
 			},
@@ -99,7 +101,9 @@ export const hold: PhaseKindRow = {
 				makeUp(phase, bottle, levels, ramp, dayOf(service, from), at, {
 					away: false,
 					beside: true,
-					thinned: true
+					thinned: true,
+					backBy: ledger.backBy,
+					day: service.day
 				})
 			],
 			endedBefore: (service) => byCredit && service.slot === 0 && ledger.full(),
@@ -114,6 +118,7 @@ export const hold: PhaseKindRow = {
 				if (level < levels.floor) Object.assign(ramp, { raised: 0, start: level });
 				return false;
 			},
+			levelled: (wall, at) => ledger.levelled(at.level(bottle), wall),
 			heard({ what, value, wall }) {
 				if (what === bottle.measuredAs) ledger.reading(value, wall);
 			}
@@ -148,6 +153,16 @@ function hurried(phase: Phase, bottle: Bottle, lots: readonly Lot[]): number | n
 	return hurry && suspected && gentler(bottle, lots).length === 0 ? hurry.value.steps : null;
 }
 
+interface MakeUp {
+	away: boolean;
+	beside: boolean;
+	thinned?: boolean;
+	/** as the ledger has it when the dose is figured */
+	backBy: () => number | null;
+	/** of the service */
+	day: number;
+}
+
 /**
  * On a day away, and at an hour beside the services, nothing is given unless a change made then took some out, or has
  * done so already (`thinned`). The rise goes on at the services alone.
@@ -159,7 +174,7 @@ function makeUp(
 	ramp: Ramp,
 	n: string,
 	bench: Bench,
-	{ away, beside, thinned = false }: { away: boolean; beside: boolean; thinned?: boolean }
+	{ away, beside, thinned = false, backBy, day }: MakeUp
 ) {
 	const found = bench.level(bottle);
 	// A rise the sheet asks for outright is its keeper's word, and a finding; what is made up stays inside the rule.
@@ -171,6 +186,10 @@ function makeUp(
 		ramp.raised = Math.max(ramp.raised, step);
 	};
 	const rising = !beside && ramp.raised < ramp.steps;
+	const pause = () => {
+		const by = backBy();
+		return by === null ? '' : ` ${pauseText(by, day)}`;
+	};
 	return doseJob({
 		phase,
 		n,
@@ -184,9 +203,10 @@ function makeUp(
 		floor: levels.floor,
 		raiseMost: most,
 		because: (was, to) =>
-			rising
+			(rising
 				? `Step ${step} of ${ramp.steps}: from ${levelText(bottle, was)} to ${levelText(bottle, to)}, on the way to ${levelText(bottle, levels.aim)}.`
-				: `Back from ${levelText(bottle, was)} to ${levelText(bottle, to)}: aim ${figure(levels.aim, 3)}, window ${figure(levels.floor, 3)} to ${levelText(bottle, levels.ceiling)}.`,
+				: `Back from ${levelText(bottle, was)} to ${levelText(bottle, to)}: aim ${figure(levels.aim, 3)}, window ${figure(levels.floor, 3)} to ${levelText(bottle, levels.ceiling)}.`) +
+			pause(),
 		applied: count,
 		spared: away || beside ? undefined : count
 	});
