@@ -17,7 +17,7 @@ export async function lowReading(walk: Walk): Promise<void> {
 	walk.answer(copper, '0.12 mg/L');
 	walk.wrote('Copper', '0.120', '08:05', 0.18);
 	copper.verdict = [
-		says`0.12 mg/L, below 0.15 and below the forecast of 0.18: 1.2 mL now; test again tonight and, if it confirms, 2.4 mL more to 0.18.`
+		says`0.12 mg/L, below 0.15 and below the forecast of 0.18: 1.2 mL now, by this reading to 0.14 and still under 0.15: no more until a second reading confirms it; test again tonight and, if it confirms, 2.4 mL more to 0.18.`
 	];
 	walk.doubt = 0.18;
 	walk.put(copperDose('copper/dose/5', tank, [0.12, 0.12], 1, walk.doubt), -1);
@@ -28,7 +28,7 @@ export async function lowReading(walk: Walk): Promise<void> {
 		says: [
 			says`Caution. Ionic copper was read at 0.12 mg/L on ${dated(7)}, where 0.18 mg/L was expected.`,
 			says`Caution. Release on ${datedFar(is)}, 2 days later than ${datedFar(was)}, planned before: ionic copper read as 0.12 mg/L at 08:05 took back the day earned.`,
-			says`A reading under the floor takes back what was earned since the last one inside; under 0.1 mg/L of copper, or a day and more after that one, the course counts from its beginning. (judgment, no source)`
+			says`A reading under the floor takes back what was earned since the last one inside; under 0.1 mg/L, or not back inside within a day and two hours of that one, the course counts from its beginning. (judgment, no source)`
 		]
 	});
 	await walk.look('after the low reading');

@@ -123,6 +123,12 @@ export const dayOfInstant = (zone: string, atMs: number): number => localOf(zone
 /** Local wall-clock time of an instant in days, comparable with {@link Service.wall}. */
 export const wallOfInstant = (zone: string, atMs: number): number => localOf(zone, atMs).wall;
 
+/** The instant of a whole minute of local wall-clock time in days; one that a clock change skips moves forward by the gap. */
+export function instantOfWall(zone: string, wall: number): number {
+	const day = Math.floor(wall + 1e-9);
+	return place(zone, day, Math.round((wall - day) * MINUTES_PER_DAY)).atMs;
+}
+
 /** Any moment, as if it were a service: what is done outside the written times. */
 export function momentOf(zone: string, atMs: number): Service {
 	const local = localOf(zone, atMs);

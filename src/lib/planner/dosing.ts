@@ -5,7 +5,10 @@ import type { Amount } from './plan.ts';
 import type { Bench } from './phase-kind.ts';
 import { needsStepMore } from './portion.ts';
 import { levelOf, mostOf, type Forecast } from './tank-water.ts';
-import { amountText, figure, levelText } from './words.ts';
+import { amountText, figure, levelText, underText } from './words.ts';
+
+/** Levels are sums of masses. */
+const NEAR_LEVEL = 1e-9;
 
 export interface DoseWish {
 	phase: Phase;
@@ -80,7 +83,7 @@ function give(wish: DoseWish, water: Forecast, raise: number): Deed | null {
 		words: () => ({
 			text: amount ? `${bottle.row.name} ${amountText(amount)}` : `${bottle.row.name}: no amount, ${missing}`,
 			because: amount
-				? [wish.because(from, to), ...unsure(wish, water), howToGive(bottle, amount)].join(' ')
+				? [wish.because(from, to), ...unsure(wish, water, to), howToGive(bottle, amount)].join(' ')
 				: `From ${levelText(bottle, from)} to ${levelText(bottle, to)} is wanted, but ${missing}.`,
 			medicine: bottle.id,
 			...(amount ? { raises: { from, to, unit: bottle.row.unit } } : {}),
@@ -104,12 +107,15 @@ function portioned(wish: DoseWish, water: Forecast, raise: number): Amount | nul
 	return more ? { ...rounded, value: rounded.value + measure } : rounded;
 }
 
-/** Said where a low reading that nobody has confirmed holds the dose back. */
-function unsure({ bench, bottle }: DoseWish, water: Forecast): string[] {
+/** Said where a low reading that nobody has confirmed holds the dose back; `to`: what this amount comes to by that reading. */
+function unsure({ bench, bottle, floor = 0 }: DoseWish, water: Forecast, to: number): string[] {
 	const room = bench.unconfirmedRoom(bottle, water);
 	if (room === null) return [];
+	const held = 'The low reading is not confirmed: no more than this now';
+	if (to >= floor - NEAR_LEVEL)
+		return [`${held}, test again tonight, and the rest once a second reading agrees.`];
 	return [
-		'The low reading is not confirmed: no more than this now, test again tonight, and the rest once a second reading agrees.'
+		`${held}, though by that reading it comes to ${underText(to, floor)} ${bottle.row.unit}, under the floor of ${figure(floor, 3)}. Test again: the second reading decides, and the rest is given once it agrees.`
 	];
 }
 

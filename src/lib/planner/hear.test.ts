@@ -54,6 +54,28 @@ describe('a dose that was figured on a reading taken at its service', () => {
 	});
 });
 
+describe('a second low reading', () => {
+	const first = entry(4, '01', { kind: 'reading', task: 'copper/test/5', what: 'Cu', value: '0.14 mg/L' });
+	const given = entry(4, '05', { kind: 'done', task: 'copper/dose/5' });
+	const again = (n: number, minute: string) =>
+		entry(n, minute, { kind: 'reading', task: `copper/test/${n + 1}`, what: 'Cu', value: '0.12 mg/L' });
+	const inside = entry(4, '03', { kind: 'reading', task: 'copper/test/5', what: 'Cu', value: '0.17 mg/L' });
+	const doubted = (log: object[], n: number, minute = '20') =>
+		planned(log, `${day(n)}T08:${minute}:00Z`).findings.some(({ rule }) => rule === 'reading-unconfirmed');
+
+	it('confirms the first one, the same day and the next', () => {
+		expect(doubted([first], 4)).toBe(true);
+		expect(doubted([first, again(4, '10')], 4)).toBe(false);
+		expect(doubted([first, again(5, '10')], 5)).toBe(false);
+	});
+
+	it('is a first one again once a dose has made up for the other, after one inside, and after more than two days', () => {
+		expect(doubted([first, given, again(5, '10')], 5)).toBe(true);
+		expect(doubted([first, inside, again(4, '10')], 4)).toBe(true);
+		expect(doubted([first, again(7, '10')], 7)).toBe(true);
+	});
+});
+
 describe('a reading ten times off the forecast', () => {
 	const phases = [
 		{

@@ -1,6 +1,7 @@
 import type { Fact } from '../run/index.ts';
 import { tanFromKit } from '../water/index.ts';
 import type { Bottle } from './bottle.ts';
+import { CONFIRMS_WITHIN_DAYS, levelOtherwise } from './doubt.ts';
 import { bottleRead, boundsOf } from './fit/lessons.ts';
 import type { ReadEvent } from './fit/trace.ts';
 import { levelOf, sides, withMedicine } from './tank-water.ts';
@@ -10,9 +11,6 @@ import type { Walk } from './walk.ts';
 export const WILD_FACTOR = 10;
 /** Levels too small for a factor to mean anything, mg/L. */
 export const WILD_FLOOR = 0.01;
-
-/** A low reading confirms the one before it while that one is a fresh test, days (common practice, no source). */
-export const CONFIRMS_WITHIN_DAYS = 2;
 
 type Reading = Extract<Fact, { kind: 'reading' }>;
 
@@ -51,7 +49,11 @@ function noteReading(walk: Walk, read: Omit<ReadEvent, 'is' | 'perShown' | 'volu
 	walk.note({ is: 'reading', ...read, perShown, volumeL: walk.forecast.central.volumeL });
 }
 
-function judge(walk: Walk, bottle: Bottle, { value, task }: Reading, wall: number): void {
+/**
+ * Low is unconfirmed where more was expected. A second low reading confirms the first as long as that one still has the
+ * water low: once a dose has made up for it, or a reading inside has followed, it says something new.
+ */
+function judge(walk: Walk, bottle: Bottle, { id, value, task }: Reading, wall: number): void {
 	const doubt = walk.doubts[bottle.index];
 	if (!doubt) return;
 	// doses that nobody answered for may be in the water, all of them up to the ceiling
@@ -70,10 +72,16 @@ function judge(walk: Walk, bottle: Bottle, { value, task }: Reading, wall: numbe
 			? `the reading of ${value} ${bottle.row.unit} is ${above ? `above the ceiling of ${bottle.ceiling}` : `far from the forecast of ${Number(forecast.toPrecision(2))}`}`
 			: null;
 	doubt.tenfold = doubt.implausible !== null && wild && value > forecast ? forecast : null;
-	const low = value < floor && forecast >= floor;
-	const confirms = doubt.unconfirmed !== null && wall - doubt.unconfirmed.wall <= CONFIRMS_WITHIN_DAYS;
-	doubt.unconfirmed =
-		low && !confirms ? { read: value, forecast, volumeL: walk.forecast.central.volumeL, wall } : null;
+	const before = doubt.unconfirmed;
+	const isOld = before !== null && wall - before.wall > CONFIRMS_WITHIN_DAYS;
+	const expected = isOld
+		? Math.max(forecast, levelOtherwise(before, forecast, walk.forecast.central.volumeL))
+		: forecast;
+	const contradicts = value < floor && expected >= floor;
+	doubt.unconfirmed = contradicts
+		? { id, read: value, forecast: expected, volumeL: walk.forecast.central.volumeL, wall }
+		: null;
+	doubt.asks = doubt.implausible === null ? doubt.unconfirmed : null;
 }
 
 /** Where both are clear, a kit that shows none and a forecast of next to nothing agree. */

@@ -33,16 +33,18 @@ export {
 	type ShownWay
 } from './slips/shown.ts';
 export type { ChoiceEntry, Slip, Way } from './slips/slip.ts';
-export { dayIn, dayOfInstant, momentOf, servicesOf } from './clock.ts';
+export { dayIn, dayOfInstant, momentOf, servicesOf, wallOfInstant } from './clock.ts';
 export { watchClock, type WatchClock } from './watch.ts';
 export { minutesFor, taskKinds } from './minutes.ts';
 export { needsStepMore } from './portion.ts';
 export { litresAway, shareAway } from './ammonia-away.ts';
 export { MOST_AT_ONCE } from './emergency-change.ts';
 export { activeIn, bottlesOf, type Bottle } from './bottle.ts';
-export { CONFIRMS_WITHIN_DAYS, WILD_FACTOR, WILD_FLOOR } from './hear.ts';
+export { CONFIRMS_WITHIN_DAYS, levelOtherwise } from './doubt.ts';
+export { WILD_FACTOR, WILD_FLOOR } from './hear.ts';
 export { bodyOf, lotOf, type Body } from './carcass.ts';
 export { slippedUnit } from './slipped-unit.ts';
 export { bodyWords } from './carcass-words.ts';
-export { holdLevels, isRampStep } from './phases/hold.ts';
-export { amountText, figure, measurableName } from './words.ts';
+export { breakFloorOf, holdLevels, isRampStep } from './phases/hold.ts';
+export { PAUSE_MINUTES } from './credit.ts';
+export { amountText, figure, measurableName, momentText, outageSays, underText } from './words.ts';

@@ -2,7 +2,7 @@ import { dayNumber, dayText, readLog, type Phase, type Run } from '../run/index.
 import { choicesAhead, historyOf, replayEarly, replayUntil, type History } from './replay.ts';
 import { carryOver, closeChance, find, type Chance } from './chance.ts';
 import type { Schedule } from './changes.ts';
-import { dayOfInstant, momentKey, servicesOf, type Service } from './clock.ts';
+import { dayOfInstant, instantOfWall, instantText, momentKey, servicesOf, type Service } from './clock.ts';
 import { believe, type Lessons } from './fit/lessons.ts';
 import { phaseKindRows } from './phases/index.ts';
 import type { Bench } from './phase-kind.ts';
@@ -187,7 +187,12 @@ function earnedSoFar(walk: Walk): void {
 	for (const { phase, machine } of walk.active) {
 		const creditedSoFar = machine.credit?.();
 		const span = walk.spans.get(phase.id);
-		if (span && creditedSoFar !== undefined) walk.spans.set(phase.id, { ...span, creditedSoFar });
+		if (!span || creditedSoFar === undefined) continue;
+		const { pausesUntil: _, ...rest } = span;
+		const until = machine.pausesUntil?.() ?? null;
+		const pauses =
+			until === null ? {} : { pausesUntil: instantText(instantOfWall(walk.run.timeZone, until)) };
+		walk.spans.set(phase.id, { ...rest, creditedSoFar, ...pauses });
 	}
 }
 

@@ -39,6 +39,8 @@ export interface Bench {
 	unconfirmedRoom(bottle: Bottle, water: Forecast): number | null;
 	/** why no dose of this medicine may be figured now; null: it may */
 	withheld(bottle: Bottle): string | null;
+	/** when the work that is figured now is done at the soonest, wall-clock days */
+	handsWall(): number;
 }
 
 /** A reading that was logged, told to every active phase. */
@@ -76,9 +78,11 @@ export interface PhaseRun {
 	endsWith(service: Service, bench: Bench): boolean;
 	/** days earned so far, for phases that count credit */
 	credit?(): number;
+	/** a level that is read as low from now on only pauses the course if it is back by then, wall-clock days; null: nothing pauses */
+	pausesUntil?(): number | null;
 	heard?(reading: ReadingNews): void;
-	/** the water has been worked on, at this moment of the keeper's clock */
-	levelled?(wall: number, bench: Bench): void;
+	/** the water has been worked on */
+	levelled?(bench: Bench): void;
 	/** all credit is lost: fish have joined */
 	restart?(): void;
 	/** the keeper chose what becomes of one of its jobs; true where that is one of a series, which follows it */

@@ -83,6 +83,8 @@ export interface PhaseSpan {
 	creditedDays?: number;
 	/** of these, what is earned by now */
 	creditedSoFar?: number;
+	/** a level that is read as low from now on only pauses the course if it is back inside by then */
+	pausesUntil?: Instant;
 	/** tasks of this phase */
 	tasks: number;
 }

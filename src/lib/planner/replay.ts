@@ -116,12 +116,13 @@ function replay(walk: Walk, entry: Fact, bench: Bench, turning: Turning): void {
 	const zone = walk.run.timeZone;
 	const wall = wallOfInstant(zone, entry.atMs);
 	const day = dayOfInstant(zone, entry.atMs);
+	walk.handsWall = wall;
 	if (entry.kind === 'done') refigure(walk, entry.task, entry.atMs);
 	const effects = effectsOf(walk, entry);
 	const late = isLate(walk, entry);
 	if (late) walk.pass(momentOf(zone, entry.atMs), bench);
 	walk.apply(effects, wall);
-	if (effects.length > 0) levelled(walk, wall, bench);
+	if (effects.length > 0) levelled(walk, bench);
 	if (late) walk.startInterval();
 	if (entry.kind === 'choice') choose(walk, entry, bench, turning);
 	else settle(walk, entry, wall, bench);

@@ -22,6 +22,7 @@ export interface Outlook {
 export function serve(walk: Walk, bench: Bench, service: Service, history: History, nextMs: number): Outlook {
 	const outlook: Outlook = { effects: [], fixed: 0 };
 	walk.sample('before', service.date);
+	walk.handsWall = service.wall;
 	let planned: Forecast = walk.forecast;
 	const jobs = gather([
 		...chores(walk, bench, service),
@@ -50,7 +51,7 @@ export function serve(walk: Walk, bench: Bench, service: Service, history: Histo
 		walk.due.set(task.id, due);
 		if (!passed || (latest && !answered && !logged)) {
 			happen(walk, due);
-			levelled(walk, service.wall, bench);
+			levelled(walk, bench);
 		}
 		// what an answer says counts from its own moment: it does not change what was done before it came
 		else if (!latest && (history.answeredAt.get(task.id) ?? Infinity) >= nextMs) walk.doubt(due);
@@ -88,8 +89,8 @@ function happen(walk: Walk, { job, deed, service }: Due): void {
 }
 
 /** The water has been worked on: the phases that wait for a level look at it. */
-export function levelled(walk: Walk, wall: number, bench: Bench): void {
-	for (const { machine } of walk.active) machine.levelled?.(wall, bench);
+export function levelled(walk: Walk, bench: Bench): void {
+	for (const { machine } of walk.active) machine.levelled?.(bench);
 }
 
 /** Did a reading answer this test before the service came? */
@@ -118,6 +119,7 @@ export function settleOpen(walk: Walk, bench: Bench, nowMs: number, wait = false
 			continue;
 		}
 		if (was) drop(walk, was.task);
+		walk.handsWall = nowMs > service.atMs ? wallOfInstant(walk.run.timeZone, nowMs) : service.wall;
 		const deed = job.act(walk.forecast, walk.newWater());
 		if (!deed) continue;
 		const state = chosen ? 'open' : unread(service, nowMs);
@@ -127,9 +129,7 @@ export function settleOpen(walk: Walk, bench: Bench, nowMs: number, wait = false
 		list(walk, due.task);
 		if (chosen && deed.effects.length > 0) walk.pass(service, bench);
 		happen(walk, due);
-		// what is still to be done is done now at the soonest
-		if (deed.effects.length > 0)
-			levelled(walk, nowMs > service.atMs ? wallOfInstant(walk.run.timeZone, nowMs) : service.wall, bench);
+		if (deed.effects.length > 0) levelled(walk, bench);
 		// as when it is logged: the work of a service takes its time, and the interval begins when it is done
 		const inTime = nowMs - service.atMs <= SERVICE_MS;
 		if (deed.effects.length > 0 && (chosen || inTime)) walk.startInterval();

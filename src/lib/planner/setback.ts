@@ -2,7 +2,7 @@ import { dayNumber, readLog, type Fact, type Phase, type Run } from '../run/inde
 import { bottlesOf, type Bottle } from './bottle.ts';
 import { dayOfInstant, momentOf } from './clock.ts';
 import { releaseBetween, type Both, type Comparison } from './compare.ts';
-import { holdLevels } from './phases/hold.ts';
+import { breakFloorOf, holdLevels } from './phases/hold.ts';
 import type { Instant, PhaseSpan, Plan } from './plan.ts';
 import { planBefore } from './planning.ts';
 import { figure, levelText } from './words.ts';
@@ -16,6 +16,8 @@ export interface Setback {
 	/** credit of the course, days: just before the reading, and after it */
 	earned: Both<number>;
 	release: Comparison['release'];
+	/** the level at or above which a short break only pauses the course; null: every break restarts it */
+	pausesFrom: number | null;
 	/** one sentence */
 	says: string;
 }
@@ -49,7 +51,7 @@ function setbackIn(run: Run, plan: Plan, phase: Phase, read: readonly Reading[],
 	const surprise = (expected?.medicinesMgPerL[bottle.id] ?? 0) >= levels.floor;
 	const costs = earned.to < earned.from || (surprise && (release.daysLater ?? 0) > 0);
 	const says = sentence(run, bottle, reading, earned, release);
-	return costs ? [{ phase: phase.id, reading, earned, release, says }] : [];
+	return costs ? [{ phase: phase.id, reading, earned, release, pausesFrom: breakFloorOf(bottle), says }] : [];
 }
 
 const isUnderWay = (span: PhaseSpan | undefined, today: number): boolean =>

@@ -3,7 +3,7 @@ import { taughtRates, type Learning } from './fit/learning.ts';
 import { traceOf, type Trace } from './fit/trace.ts';
 import { bottlesOf, type Bottle } from './bottle.ts';
 import { instantText, type Service } from './clock.ts';
-import { noDoubt, type Doubt } from './doubt.ts';
+import { levelOtherwise, noDoubt, type Doubt } from './doubt.ts';
 import type { Emergency } from './emergency.ts';
 import type { Deed, Job } from './job.ts';
 import type { Bench, PhaseRun } from './phase-kind.ts';
@@ -88,6 +88,8 @@ export class Walk {
 	/** phases that are over while their last dose still acts */
 	lingering: Active[] = [];
 	forecast: Forecast;
+	/** when the work that is figured now is done at the soonest, wall-clock days */
+	handsWall = -Infinity;
 	/** the instant the water stands at; before the first entry or service it has not begun to age */
 	atMs = -Infinity;
 	/** lowest level of each medicine since the last service's jobs */
@@ -227,7 +229,8 @@ export class Walk {
 			plannedChange,
 			kitStillShows: (what, above, since) => this.stillShows(what, above, since),
 			unconfirmedRoom: (bottle, water) => this.unconfirmedRoom(bottle, water),
-			withheld: (bottle) => this.withheld(bottle)
+			withheld: (bottle) => this.withheld(bottle),
+			handsWall: () => this.handsWall
 		};
 	}
 
@@ -289,14 +292,12 @@ export class Walk {
 		if (doubt) doubt.unconfirmed = null;
 	}
 
-	/** Whichever is right, the reading or the forecast: what filled or thinned the water since then did so to both. */
+	/** Whichever is right, the reading or the forecast, nothing passes the ceiling. */
 	private unconfirmedRoom(bottle: Bottle, { central }: Forecast): number | null {
 		const doubt = this.doubts[bottle.index]?.unconfirmed ?? null;
 		if (doubt === null || bottle.ceiling === null) return null;
 		const level = levelOf(central, bottle);
-		const apart = ((doubt.forecast - doubt.read) * doubt.volumeL) / central.volumeL;
-		const thinned = doubt.read > 0 ? (level * doubt.forecast) / doubt.read : Infinity;
-		return bottle.ceiling - Math.max(level, Math.min(level + apart, thinned));
+		return bottle.ceiling - Math.max(level, levelOtherwise(doubt, level, central.volumeL));
 	}
 
 	private withheld(bottle: Bottle): string | null {

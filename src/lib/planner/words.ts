@@ -1,5 +1,6 @@
 import type { Amount } from './plan.ts';
 import type { Bottle } from './bottle.ts';
+import type { Outage } from './credit.ts';
 
 /** At most `digits` decimals, no trailing noise. */
 export const figure = (value: number, digits = 2): string => String(Number(value.toFixed(digits)));
@@ -13,17 +14,39 @@ export function amountText({ value, unit }: Amount): string {
 	return `${shown} ${unit}`;
 }
 
-/** A moment of the keeper's clock, in days: the time, and the day where it is not the one of `wall`. */
-function momentText(moment: number, wall: number): string {
+/** A moment of the keeper's clock, in days: the time, and the day where it is not the one it is said on. */
+export function momentText(moment: number, today: number): string {
 	const [day = '', time = ''] = new Date(Math.floor(moment * 1440 + 1e-6) * 60_000).toISOString().split('T');
-	return `${time.slice(0, 5)}${Math.floor(moment) === Math.floor(wall) ? '' : ` on ${day}`}`;
+	return `${time.slice(0, 5)}${Math.floor(moment) === Math.floor(today) ? '' : ` on ${day}`}`;
 }
 
-/** What hangs on the hour by which a level that was read as low is back inside; `day`: the one it is said on. */
-export const pauseText = (by: number, day: number): string =>
-	`Back inside by ${momentText(by, day)}, the course only pauses; later it begins again.`;
+/** What hangs on a level that is low; the moments in words, the level with its unit. */
+export const outageSays = {
+	pause: (by: string) => `Back inside by ${by}, the course only pauses; later it begins again.`,
+	late: (since: string) =>
+		`It may have been out since ${since}, more than a day and two hours: the course begins again whatever is given.`,
+	deep: (under: string) => `Under ${under} the course begins again whatever is given.`
+};
+
+/** The same of an outage, said on the day of `today`. */
+export function outageText(outage: Outage, today: number, unit: string): string {
+	switch (outage.is) {
+		case 'pause':
+			return outageSays.pause(momentText(outage.by, today));
+		case 'late':
+			return outageSays.late(momentText(outage.since, today));
+		case 'deep':
+			return outageSays.deep(`${figure(outage.under, 3)} ${unit}`);
+	}
+}
 
 export const levelText = (bottle: Bottle, value: number): string => `${figure(value, 3)} ${bottle.row.unit}`;
+
+/** A level that lies under a floor, never rounded up to it. */
+export function underText(value: number, floor: number): string {
+	const shown = figure(value, 3);
+	return Number(shown) < floor ? shown : String(Math.floor(value * 10_000) / 10_000);
+}
 
 /** What a measurable is called in a sentence. */
 export const measurableName: Record<string, string> = {

@@ -1,4 +1,4 @@
-import type { Amount } from '../planner/index.ts';
+import type { Amount, Instant } from '../planner/index.ts';
 import type { Band } from '../run/index.ts';
 
 /** How grave a reading is; `good` asks for nothing. */
@@ -31,6 +31,17 @@ export interface Keep {
 	floor: number;
 	target: number;
 	ceiling: number;
+	/** what a low level would cost the course, which has earned something; absent: nothing hangs on it */
+	pause?: Pausing;
+}
+
+/** A level at `least` or above it that is back inside by then only pauses its course. */
+export interface Pausing {
+	by: Instant;
+	/** the same in words, and since when the level may be out */
+	byWords: string;
+	sinceWords: string;
+	least: number;
 }
 
 /** What is needed to turn an ammonia kit's number into the toxic share. Limits are NH3-N, mg/L. */
@@ -65,8 +76,10 @@ export interface Ask {
 	volumeL: number | null;
 	brimL: number | null;
 	keep: Keep | null;
-	/** the reading before this one was under the floor too, and is logged */
+	/** the reading before this one was low against its forecast too, is logged, and nothing has made up for it */
 	lowBefore: boolean;
+	/** the level if that one was wrong, where it is too old to be confirmed; null: it is not */
+	otherwise?: number | null;
 	/** the most this medicine may stand at outside a hold */
 	ceiling: number | null;
 	/** at or under this a wash-out is over */

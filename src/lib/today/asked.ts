@@ -2,11 +2,16 @@ import { clearAt } from '../formulary/index.ts';
 import {
 	activeIn,
 	bottlesOf,
+	breakFloorOf,
 	CONFIRMS_WITHIN_DAYS,
 	holdLevels,
 	isRampStep,
+	levelOtherwise,
 	measurableName,
+	momentText,
 	overdue,
+	PAUSE_MINUTES,
+	wallOfInstant,
 	WILD_FACTOR,
 	WILD_FLOOR,
 	type Bottle,
@@ -16,12 +21,9 @@ import {
 } from '../planner/index.ts';
 import { readLog, type Phase, type Run } from '../run/index.ts';
 import { unionisedFraction } from '../water/index.ts';
-import type { Ask, AskedDose, Keep } from './ask.ts';
+import type { Ask, AskedDose, Keep, Pausing } from './ask.ts';
 import { boundsOf, limitsOf } from './bounds.ts';
 import { waterFor } from './water-now.ts';
-
-const MS_PER_SECOND = 1000;
-const MS_PER_DAY = 86_400_000;
 
 /** What a reading of one thing is judged against today. */
 export interface Asking {
@@ -54,7 +56,7 @@ export function askOf(asking: Asking, task: Task, what: string): Ask {
 		volumeL: water?.volumeL ?? null,
 		brimL: water ? brimOf(asking, water) : null,
 		keep,
-		lowBefore: keep !== null && bottle !== null && lowBefore(asking, what, bottle.id, keep.floor),
+		...(bottle && hold ? lowBefore(asking, bottle, water) : { lowBefore: false }),
 		ceiling: keep?.ceiling ?? (bottle && !wash ? bottle.ceiling : null),
 		clear: bottle && wash && !hold ? (wash.level?.high ?? clearAt(bottle.row.active)) : null,
 		dose: bottle && hold ? doseOf(bottle) : null,
@@ -77,8 +79,9 @@ function phasesOn(run: Run, plan: Plan, day: string): Phase[] {
 export const forecastIn = (run: Run, water: Sample, what: string): number | null =>
 	forecastOf(water, what, bottleOf(run, what));
 
-const bottleOf = (run: Run, what: string) =>
-	bottlesOf(run).find(({ id, measuredAs }) => id === what || measuredAs === what) ?? null;
+const bottleOf = (run: Run, what: string) => bottlesOf(run).find((bottle) => isOf(bottle, what)) ?? null;
+
+const isOf = ({ id, measuredAs }: Bottle, what: string) => id === what || measuredAs === what;
 
 function forecastOf(water: Sample, what: string, bottle: Bottle | null): number | null {
 	if (bottle) return water.medicinesMgPerL[bottle.id] ?? null;
@@ -123,29 +126,56 @@ function brimOf({ run }: Asking, water: Sample): number {
 	return Math.max(full, water.volumeL);
 }
 
-function keepOf({ run, plan }: Asking, task: Task, hold: Phase, bottle: Bottle): Keep | null {
+function keepOf(asking: Asking, task: Task, hold: Phase, bottle: Bottle): Keep | null {
+	const { run, plan } = asking;
 	const levels = holdLevels(hold, bottle, run.lots);
 	if (!levels) return null;
 	const dose = plan.tasks.find(
 		({ phase, kind, at }) => phase === hold.id && kind === 'dose' && at === task.at
 	);
 	const step = dose && isRampStep(dose) ? dose.raises?.to : undefined;
-	return { floor: levels.floor, target: Math.min(step ?? levels.aim, levels.aim), ceiling: levels.ceiling };
+	const pause = pausingOf(asking, hold, bottle);
+	return {
+		floor: levels.floor,
+		target: Math.min(step ?? levels.aim, levels.aim),
+		ceiling: levels.ceiling,
+		...(pause ? { pause } : {})
+	};
 }
 
-/** Is the reading that came before low against its forecast, and not confirmed yet? As the plan has it, one confirms one. */
-function lowBefore({ run, plan, nowMs }: Asking, what: string, bottle: string, floor: number): boolean {
-	const within = (atMs: number, since: number | null) =>
-		since !== null && atMs - since <= CONFIRMS_WITHIN_DAYS * MS_PER_DAY;
-	let doubt: number | null = null;
-	for (const fact of readLog(run.log)) {
-		if (fact.kind !== 'reading' || fact.what !== what || fact.atMs > nowMs) continue;
-		// the first sample of that moment stands before the reading
-		const then = plan.levels.find(({ at }) => Math.abs(Date.parse(at) - fact.atMs) < MS_PER_SECOND);
-		const low = fact.value < floor && (then?.medicinesMgPerL[bottle] ?? 0) >= floor;
-		doubt = low && !within(fact.atMs, doubt) ? fact.atMs : null;
-	}
-	return within(nowMs, doubt);
+const MINUTES_PER_DAY = 1440;
+
+function pausingOf({ run, plan, nowMs }: Asking, hold: Phase, bottle: Bottle): Pausing | null {
+	const by = plan.phases.find(({ id }) => id === hold.id)?.pausesUntil;
+	const least = breakFloorOf(bottle);
+	if (!by || least === null) return null;
+	const wall = wallOfInstant(run.timeZone, Date.parse(by));
+	const words = (moment: number) => momentText(moment, wallOfInstant(run.timeZone, nowMs));
+	return { by, byWords: words(wall), sinceWords: words(wall - PAUSE_MINUTES / MINUTES_PER_DAY), least };
+}
+
+const MS_PER_SECOND = 1000;
+const MS_PER_DAY = 86_400_000;
+
+/** What the plan finds unconfirmed: a reading that came before, and the level if it was wrong, where it is too old to confirm. */
+function lowBefore(
+	{ run, plan, nowMs }: Asking,
+	bottle: Bottle,
+	water: Sample | null
+): Pick<Ask, 'lowBefore' | 'otherwise'> {
+	const found = plan.findings.filter(({ rule }) => rule === 'reading-unconfirmed').map(({ cell }) => cell);
+	const fact = readLog(run.log).find(
+		(one) => found.includes(`log.${one.id}`) && one.kind === 'reading' && isOf(bottle, one.what)
+	);
+	if (fact?.kind !== 'reading') return { lowBefore: false };
+	if (nowMs - fact.atMs <= CONFIRMS_WITHIN_DAYS * MS_PER_DAY) return { lowBefore: true };
+	// the first sample of that moment stands before the reading
+	const then = plan.levels.find(({ at }) => Math.abs(Date.parse(at) - fact.atMs) < MS_PER_SECOND);
+	const forecast = then?.medicinesMgPerL[bottle.id];
+	const level = water?.medicinesMgPerL[bottle.id];
+	if (!then || !water || forecast === undefined || level === undefined) return { lowBefore: true };
+	const doubt = { read: fact.value, forecast, volumeL: then.volumeL };
+	return { lowBefore: true, otherwise: levelOtherwise(doubt, level, water.volumeL) };
 }
 
 function doseOf(bottle: Bottle): AskedDose | null {

@@ -1,5 +1,6 @@
 export type { Ask, AskedDose, Bound, Keep, Tone, Verdict } from './ask.ts';
-export { judge, type Typed } from './verdict.ts';
+export type { Typed } from './held.ts';
+export { judge } from './verdict.ts';
 export { seen, type LoggedLine } from './logged.ts';
 export { isAnswered, type JobRow, type Said } from './job-row.ts';
 export { standingName, standings, type Hygiene, type Standing } from './standing.ts';

@@ -3,7 +3,7 @@ import type { Ask, Verdict } from './ask.ts';
 import { isAnswered, type JobRow } from './job-row.ts';
 import { chosen, seen, spaced, type LoggedLine } from './logged.ts';
 import type { TankToday } from './today.ts';
-import type { Typed } from './verdict.ts';
+import type { Typed } from './held.ts';
 
 /** An entry of the log as it is sent: `id`, `at`, `kind`, and what that kind says. */
 export type SentEntry = { id: string; at: string; kind: string } & Record<string, unknown>;
@@ -25,6 +25,9 @@ export interface ShownRow extends JobRow {
 
 export interface ShownTank extends Omit<TankToday, 'rows'> {
 	rows: ShownRow[];
+	/** entries the plan has not heard of, and the medicines that were given in them */
+	unheard: string[];
+	dosed: string[];
 }
 
 /**
@@ -49,10 +52,12 @@ export function withEntries(
 	const done = new Set(fresh.flatMap(({ task }) => (typeof task === 'string' ? [task] : [])));
 	const judged = tank.rows
 		.map(withOwn)
-		.map((row) => ({ ...row, ...verdictOf(row, fresh, done, judging) }))
+		.map((row) => ({ ...row, ...verdictOf(row, { tank, fresh, done }, judging) }))
 		.map((row) => (row.verdict ? { ...row, again: asksAgain(row.verdict) } : row));
 	return {
 		...tank,
+		unheard: fresh.map(({ id }) => id),
+		dosed: dosedIn(tank, fresh),
 		missed: tank.missed
 			.map((one) => ({
 				...one,
@@ -113,11 +118,25 @@ function lineOfSent(entry: SentEntry): LoggedLine {
 	}
 }
 
+/** The medicines that entries have put into the water. */
+const dosedIn = ({ rows }: TankToday, entries: readonly SentEntry[]): string[] =>
+	entries.flatMap((entry) => {
+		if (entry.kind === 'dose') return [String(entry.medicine)];
+		const row = rows.find(({ task, kind }) => kind === 'dose' && task === entry.task);
+		return entry.kind === 'done' && row?.medicine !== undefined ? [row.medicine] : [];
+	});
+
+interface Unheard {
+	tank: TankToday;
+	fresh: readonly SentEntry[];
+	/** tasks they answer */
+	done: ReadonlySet<string>;
+}
+
 /** What the latest reading of a line says, where the plan has not heard it. */
 function verdictOf(
 	row: JobRow,
-	fresh: readonly SentEntry[],
-	done: ReadonlySet<string>,
+	{ tank, fresh, done }: Unheard,
 	judging: Judging | null
 ): Pick<ShownRow, 'verdict' | 'amended'> {
 	const readings = row.ask ? fresh.filter((entry) => entry.kind === 'reading' && answers(row, entry)) : [];
@@ -127,13 +146,16 @@ function verdictOf(
 	const as = typeof last.as === 'string' ? last.as : undefined;
 	const { ask } = row;
 	const floor = ask.keep?.floor ?? -Infinity;
-	const before = readings.slice(0, -1).map((entry) => parseFloat(String(entry.value)));
-	const earlier = before.some((one) => one < floor);
-	const over = before.some((one) => one > (ask.keep?.ceiling ?? ask.ceiling ?? Infinity));
+	const firsts = readings.slice(0, -1).map((entry) => parseFloat(String(entry.value)));
+	const earlier = firsts.some((one) => one < floor);
+	const over = firsts.some((one) => one > (ask.keep?.ceiling ?? ask.ceiling ?? Infinity));
+	const before = fresh.filter(({ at }) => at < last.at);
 	const typed = {
 		value,
+		atMs: Date.parse(last.at),
 		earlier,
 		over,
+		dosed: dosedIn(tank, before).includes(ask.dose?.medicine ?? ''),
 		done: doneBefore(row.ask, done),
 		...(as ? { as } : {}),
 		...(judging.again ? { again: judging.again } : {})

@@ -1,6 +1,7 @@
 import {
 	bodyOf,
 	dayOfInstant,
+	figure,
 	overdue,
 	setbacksOf,
 	skippedOpen,
@@ -215,12 +216,15 @@ function missedOf(asking: Asking, series: OpenSeries, facts: readonly Fact[]): M
 }
 
 /** What a reading of today costs. */
-const setBack = ({ says }: Setback): Said => ({
+const setBack = ({ says, pausesFrom }: Setback): Said => ({
 	rule: 'reading-cost',
 	severity: 'caution',
 	message: says,
-	because:
-		'A reading under the floor takes back what was earned since the last one inside; under 0.1 mg/L of copper, or a day and more after that one, the course counts from its beginning.',
+	because: `A reading under the floor takes back what was earned since the last one inside; ${
+		pausesFrom === null
+			? 'with it'
+			: `under ${figure(pausesFrom, 3)} mg/L, or not back inside within a day and two hours of that one,`
+	} the course counts from its beginning.`,
 	source: 'judgment, no source'
 });
 

@@ -32,7 +32,7 @@ describe('a reading of copper, by the keepers’ worked example (112 L, 2 mg/mL,
 		expect(verdict.dose).toEqual({ medicine: 'cu', now: mL(1.6), rest: mL(1.7) });
 		expect(verdict.tone).toBe('caution');
 		expect(verdict.text).toBe(
-			'0.12 mg/L, below 0.15 and below the forecast of 0.17: 1.6 mL now; test again tonight and, if it confirms, 1.7 mL more to 0.18.'
+			'0.12 mg/L, below 0.15 and below the forecast of 0.17: 1.6 mL now, by this reading to 0.149 and still under 0.15: no more until a second reading confirms it; test again tonight and, if it confirms, 1.7 mL more to 0.18.'
 		);
 	});
 
@@ -57,6 +57,58 @@ describe('a reading of copper, by the keepers’ worked example (112 L, 2 mg/mL,
 		expect(judge(shrunken, { value: 0.12, earlier: true, done: ['copper/topoff/3'] }).dose?.now).toEqual(
 			mL(3.3)
 		);
+	});
+
+	describe('of a course that has earned something', () => {
+		const keep = {
+			floor: 0.15,
+			target: 0.18,
+			ceiling: 0.2,
+			pause: {
+				by: '2026-12-06T10:05:00Z',
+				byWords: '10:05',
+				sinceWords: '08:05 on 2026-12-05',
+				least: 0.1
+			}
+		};
+		const ask = { ...copper, keep };
+		const atMs = Date.parse('2026-12-06T08:10:00Z');
+		const late = Date.parse('2026-12-06T10:06:00Z');
+
+		test('says by when it must be back, and asks for the second look by then where the first amount does not do', () => {
+			expect(judge(ask, { value: 0.12, atMs }).text).toBe(
+				'0.12 mg/L, below 0.15 and below the forecast of 0.17: 1.6 mL now, by this reading to 0.149 and still under 0.15: no more until a second reading confirms it; test again by 10:05 and, if it confirms, 1.7 mL more to 0.18. Back inside by 10:05, the course only pauses; later it begins again.'
+			);
+			// (0.20 - 0.17) x 112 = 3.36 mg reach 0.15 from 0.14 with room
+			expect(judge(ask, { value: 0.14, atMs }).text).toContain('1.6 mL now; test again tonight');
+		});
+
+		test('says that the hour has passed, or that it is too deep, and does not urge', () => {
+			expect(judge(ask, { value: 0.12, atMs: late }).text).toMatch(
+				/test again tonight and, if it confirms, 1\.7 mL more to 0\.18\. It may have been out since 08:05 on 2026-12-05, more than a day and two hours: the course begins again whatever is given\.$/
+			);
+			expect(judge(ask, { value: 0.09, atMs }).text).toMatch(
+				/tonight.* Under 0\.1 mg\/L the course begins again whatever is given\.$/
+			);
+		});
+
+		test('says nothing of it where the level is inside', () => {
+			expect(judge(ask, { value: 0.16, atMs }).text).not.toContain('course');
+		});
+	});
+
+	test('low again after a dose the plan has not heard of: nothing, for nobody knows of what water', () => {
+		expect(judge(copper, { value: 0.13, earlier: true, dosed: true })).toMatchObject({
+			tone: 'caution',
+			dose: { now: null, rest: null }
+		});
+		expect(judge(copper, { value: 0.16, dosed: true }).dose?.now).toEqual(mL(1.1));
+	});
+
+	test('low again days after a first look: the forecast of then still bounds it', () => {
+		// forecast 0.119 since that look, 0.168 without it: (0.20 - 0.168) x 112 = 3.58 mg = 1.7 mL
+		const old = { ...copper, forecast: 0.119, otherwise: 0.168 };
+		expect(judge(old, { value: 0.12 })).toMatchObject({ dose: { now: mL(1.7), rest: mL(1.6) } });
 	});
 
 	test('inside the window: what brings it back to the aim', () => {

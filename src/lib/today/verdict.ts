@@ -1,30 +1,7 @@
-import {
-	amountText,
-	figure,
-	litresAway,
-	MOST_AT_ONCE,
-	needsStepMore,
-	shareAway,
-	slippedUnit,
-	type Amount
-} from '../planner/index.ts';
-import { floorToStep, nh3PerN } from '../water/index.ts';
-import type { Ask, AskedAmmonia, AskedDose, Keep, Verdict } from './ask.ts';
-
-/** What the keeper typed, and what else is known by then though no plan has heard of it. */
-export interface Typed {
-	value: number;
-	/** what the kit counts; absent: the usual thing */
-	as?: string;
-	/** an earlier reading of this service that was low too */
-	earlier?: boolean;
-	/** an earlier reading of this service was over the ceiling too */
-	over?: boolean;
-	/** jobs of this service that are done: a change has thinned the water, a top-off has filled it */
-	done?: readonly string[];
-	/** when a second reading is due, in words */
-	again?: string;
-}
+import { amountText, figure, litresAway, MOST_AT_ONCE, shareAway, slippedUnit } from '../planner/index.ts';
+import { nh3PerN } from '../water/index.ts';
+import type { Ask, AskedAmmonia, Verdict } from './ask.ts';
+import { judgeHeld, NEAR, type Typed } from './held.ts';
 
 /**
  * Judges a reading at once. Above the ceiling or ten times off: no dose until a retest. Low and unconfirmed: at most
@@ -73,92 +50,6 @@ function tooHigh({ keep, volumeL }: Ask, value: number): string {
 	if (!keep || volumeL === null) return 'If it is confirmed: change water, no make-up.';
 	const fraction = 1 - keep.target / value;
 	return `If it is confirmed: change ${amountText({ value: fraction * volumeL, unit: 'L' })} (${figure(fraction * 100, 0)} %) of matched water to come to ${figure(keep.target, 3)}, no make-up.`;
-}
-
-/** Slack for comparing levels that were typed with two or three digits. */
-const NEAR = 1e-9;
-
-/** What stands in the tank when the dose's turn comes, mg or uL: topped off, and thinned by the change before it. */
-interface Standing {
-	brimL: number;
-	readMg: number;
-	forecastMg: number;
-	after: string;
-}
-
-function standing(ask: Ask, { value, done = [] }: Typed): Standing | null {
-	if (ask.volumeL === null || ask.brimL === null) return null;
-	const toppedOff = ask.topoff !== null && done.includes(ask.topoff);
-	const shrunkenL = toppedOff ? ask.brimL : ask.volumeL;
-	const changed = ask.thins !== null && done.includes(ask.thins.task);
-	const share = 1 - (ask.thins?.fraction ?? 0);
-	const forecast = Math.max(0, ask.forecast ?? value);
-	const steps = [shrunkenL < ask.brimL - 0.05 ? 'top-off' : '', ask.thins && !changed ? 'change' : ''].filter(
-		Boolean
-	);
-	return {
-		brimL: ask.brimL,
-		// read before the change, the change takes its share of it; read after, it has done so already
-		readMg: value * shrunkenL * (changed ? 1 : share),
-		forecastMg: forecast * ask.volumeL * share,
-		after: steps.length > 0 ? ` after the ${steps.join(' and the ')}` : ''
-	};
-}
-
-function judgeHeld(ask: Ask, keep: Keep, typed: Typed, shown: string): Verdict {
-	const low = typed.value < keep.floor - NEAR;
-	const expected = (ask.forecast ?? typed.value) < keep.floor - NEAR;
-	const again = ask.lowBefore || typed.earlier === true;
-	const where = low
-		? `${shown}, below ${figure(keep.floor, 3)}`
-		: `${shown}, inside ${figure(keep.floor, 3)} to ${figure(keep.ceiling, 3)}`;
-	const water = standing(ask, typed);
-	if (!ask.dose || !water)
-		return {
-			tone: low ? 'caution' : 'good',
-			text: `${where}. No amount: the tank volume or the strength of the bottle is missing.`
-		};
-	const { medicine } = ask.dose;
-	const toFloor = keep.floor * water.brimL - water.readMg;
-	const free = keep.ceiling * water.brimL - water.readMg;
-	const full = measured(ask.dose, keep.target * water.brimL - water.readMg, water.brimL, toFloor, free);
-	if (!low || expected || again) {
-		const more = typed.value > 2 * (ask.forecast ?? 0) + NEAR;
-		const forecast = more ? `, more than the forecast of ${figure(ask.forecast ?? 0, 3)}` : ', as forecast';
-		const said = !low ? '' : again ? ', confirmed' : forecast;
-		return {
-			tone: low && (again || !expected) ? 'caution' : 'good',
-			text: `${where}${said}: ${full.value > 0 ? `${amountText(full)}${water.after} to ${figure(keep.target, 3)}` : 'no dose needed'}.`,
-			dose: { medicine, now: full, rest: null }
-		};
-	}
-	const room = keep.ceiling * water.brimL - Math.max(water.forecastMg, water.readMg);
-	const wanted = keep.target * water.brimL - water.readMg;
-	const now = measured(ask.dose, Math.min(room, wanted), water.brimL, toFloor, room);
-	const rest = { ...full, value: floorToStep(Math.max(0, full.value - now.value), ask.dose.step) };
-	const first =
-		now.value > 0 ? `${amountText(now)} now${water.after}` : `nothing now, the forecast leaves no room`;
-	const then =
-		rest.value > 0 ? ` and, if it confirms, ${amountText(rest)} more to ${figure(keep.target, 3)}` : '';
-	return {
-		tone: 'caution',
-		text: `${where} and below the forecast of ${figure(ask.forecast ?? 0, 3)}: ${first}; test again ${typed.again ?? 'tonight'}${then}.`,
-		dose: { medicine, now, rest }
-	};
-}
-
-/**
- * What is measured out of the bottle: never negative, never past the most one service may raise, rounded down unless only
- * a step more reaches the floor and fits. All in active substance.
- */
-function measured(dose: AskedDose, active: number, brimL: number, toFloor: number, free: number): Amount {
-	const most = dose.raiseMost === null ? Infinity : dose.raiseMost * brimL;
-	const wanted = Math.max(0, Math.min(active, most));
-	const value = floorToStep(wanted / dose.activePerUnit, dose.step);
-	const step = dose.step === null ? null : dose.step * dose.activePerUnit;
-	const room = Math.min(free, most);
-	const more = needsStepMore(value * dose.activePerUnit, { step, toFloor, wanted, room });
-	return { value: more ? value + (dose.step ?? 0) : value, unit: dose.unit };
 }
 
 function judgeWashout(clear: number, value: number, shown: string): Verdict {

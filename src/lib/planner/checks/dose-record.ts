@@ -4,18 +4,7 @@ import type { Bottle } from '../bottle.ts';
 import { slippedUnit } from '../slipped-unit.ts';
 import { levelText } from '../words.ts';
 import type { Doubt } from '../doubt.ts';
-import { instantText } from '../clock.ts';
-import {
-	bottlesIn,
-	called,
-	dayAt,
-	dosing,
-	levelIn,
-	logOf,
-	type Check,
-	type Draft,
-	type Seen
-} from './check.ts';
+import { bottlesIn, called, dosing, type Check, type Draft, type Seen } from './check.ts';
 
 const doubts = (seen: Seen): { bottle: Bottle; doubt: Doubt }[] =>
 	bottlesIn(seen).flatMap((bottle) => {
@@ -94,27 +83,15 @@ export const readingUnconfirmed: Check = {
 	source: unsourced.J,
 	find: (seen) =>
 		bottlesIn(seen).flatMap((bottle): Draft[] => {
-			const [last, before] = logOf(seen)
-				.flatMap((entry) =>
-					entry.kind === 'reading' && (entry.what === bottle.measuredAs || entry.what === bottle.id)
-						? [entry]
-						: []
-				)
-				.reverse();
-			const floor = bottle.window?.low ?? 0;
-			if (!last || last.value >= floor || (before && before.value < floor)) return [];
-			const expected = seen.plan.levels.find(
-				({ at, when }) => when === 'between' && at === instantText(last.atMs)
-			);
-			const level = expected ? levelIn(expected, bottle) : 0;
-			const wild = doubts(seen).some(({ bottle: of, doubt }) => of === bottle && doubt.implausible !== null);
-			if (wild || level < floor) return [];
+			const asks = doubts(seen).find(({ bottle: of }) => of === bottle)?.doubt.asks;
+			if (!asks) return [];
+			const date = dayText(Math.floor(asks.wall));
 			return [
 				{
-					date: dayAt(seen, last.atMs),
+					date,
 					phase: rowOf(seen, bottle),
-					cell: `log.${last.id}`,
-					message: `${bottle.row.name} was read at ${levelText(bottle, last.value)} on ${dayAt(seen, last.atMs)}, where ${levelText(bottle, level)} was expected.`,
+					cell: `log.${asks.id}`,
+					message: `${bottle.row.name} was read at ${levelText(bottle, asks.read)} on ${date}, where ${levelText(bottle, asks.forecast)} was expected.`,
 					because:
 						'Read again: until a second reading says the same, the make-up stays so small that even the forecast would not pass the ceiling with it.'
 				}

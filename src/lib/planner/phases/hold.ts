@@ -1,12 +1,12 @@
 import { suspects, tolerates, type Target } from '../../formulary/index.ts';
 import type { Lot, Phase } from '../../run/index.ts';
 import { isUnlabelled, mostAllowed, type Bottle } from '../bottle.ts';
-import { creditLedger } from '../credit.ts';
+import { creditLedger, type Outage } from '../credit.ts';
 import { doseJob } from '../dosing.ts';
 import { dutiesOf } from '../duties.ts';
 import { dayOf, type Bench, type PhaseKindRow, type PhaseRun } from '../phase-kind.ts';
 import { levelOf } from '../tank-water.ts';
-import { figure, levelText, pauseText } from '../words.ts';
+import { figure, levelText, outageText } from '../words.ts';
 import { lastDay } from './span.ts';
 
 /** A window to stay in, the level aimed at, and what no instant may pass. */
@@ -20,8 +20,12 @@ export interface HoldLevels {
 const AIM_SHARE = 0.6;
 /** A hold that earns nothing for this long will never end by itself. */
 const FRUITLESS_DAYS = 60;
-/** Copper at or above this, and back within {@link PAUSE_DAYS}, pauses a course instead of restarting it (judgment, no source). */
+/** Copper at or above this, and back within a day and two hours, pauses a course instead of restarting it (judgment, no source). */
 const COPPER_BREAK_FLOOR_MG_PER_L = 0.1;
+
+/** The level at or above which a short break only pauses a course; null: every break restarts it. */
+export const breakFloorOf = ({ measuredAs }: Bottle): number | null =>
+	measuredAs === 'Cu' ? COPPER_BREAK_FLOOR_MG_PER_L : null;
 
 /**
  * The levels a hold works with: a range in the cell is the window; a single value is the aim inside the
@@ -66,7 +70,7 @@ export const hold: PhaseKindRow = {
 		const ledger = creditLedger({
 			needDays,
 			floor: levels.floor,
-			breakFloor: bottle.measuredAs === 'Cu' ? COPPER_BREAK_FLOOR_MG_PER_L : null,
+			breakFloor: breakFloorOf(bottle),
 			testWithinDays: bottle.row.testWithinHours ? bottle.row.testWithinHours.value / 24 : null
 		});
 		const ramp = rampOf(phase, bottle, bench);
@@ -92,8 +96,7 @@ export const hold: PhaseKindRow = {
 					makeUp(phase, bottle, levels, ramp, dayOf(service, from), at, {
 						away: at.away(service.day),
 						beside: service.beside,
-						backBy: ledger.backBy,
-						day: service.day
+						outage: ledger.outage
 					})
 				];
 			},
@@ -102,14 +105,14 @@ export const hold: PhaseKindRow = {
 					away: false,
 					beside: true,
 					thinned: true,
-					backBy: ledger.backBy,
-					day: service.day
+					outage: ledger.outage
 				})
 			],
 			endedBefore: (service) => byCredit && service.slot === 0 && ledger.full(),
 			stuck: (service) => byCredit && service.day - lastEarned > FRUITLESS_DAYS,
 			endsWith: (service) => !byCredit && service.day >= until,
 			credit: ledger.days,
+			pausesUntil: ledger.pausesUntil,
 			restart,
 			chosen({ taken }, at) {
 				if (taken !== 'restart') return false;
@@ -118,7 +121,7 @@ export const hold: PhaseKindRow = {
 				if (level < levels.floor) Object.assign(ramp, { raised: 0, start: level });
 				return false;
 			},
-			levelled: (wall, at) => ledger.levelled(at.level(bottle), wall),
+			levelled: (at) => ledger.levelled(at.level(bottle), at.handsWall()),
 			heard({ what, value, wall }) {
 				if (what === bottle.measuredAs) ledger.reading(value, wall);
 			}
@@ -158,9 +161,7 @@ interface MakeUp {
 	beside: boolean;
 	thinned?: boolean;
 	/** as the ledger has it when the dose is figured */
-	backBy: () => number | null;
-	/** of the service */
-	day: number;
+	outage: (wall: number) => Outage | null;
 }
 
 /**
@@ -174,7 +175,7 @@ function makeUp(
 	ramp: Ramp,
 	n: string,
 	bench: Bench,
-	{ away, beside, thinned = false, backBy, day }: MakeUp
+	{ away, beside, thinned = false, outage }: MakeUp
 ) {
 	const found = bench.level(bottle);
 	// A rise the sheet asks for outright is its keeper's word, and a finding; what is made up stays inside the rule.
@@ -186,9 +187,10 @@ function makeUp(
 		ramp.raised = Math.max(ramp.raised, step);
 	};
 	const rising = !beside && ramp.raised < ramp.steps;
-	const pause = () => {
-		const by = backBy();
-		return by === null ? '' : ` ${pauseText(by, day)}`;
+	const hangs = () => {
+		const wall = bench.handsWall();
+		const is = outage(wall);
+		return is ? ` ${outageText(is, wall, bottle.row.unit)}` : '';
 	};
 	return doseJob({
 		phase,
@@ -206,7 +208,7 @@ function makeUp(
 			(rising
 				? `Step ${step} of ${ramp.steps}: from ${levelText(bottle, was)} to ${levelText(bottle, to)}, on the way to ${levelText(bottle, levels.aim)}.`
 				: `Back from ${levelText(bottle, was)} to ${levelText(bottle, to)}: aim ${figure(levels.aim, 3)}, window ${figure(levels.floor, 3)} to ${levelText(bottle, levels.ceiling)}.`) +
-			pause(),
+			hangs(),
 		applied: count,
 		spared: away || beside ? undefined : count
 	});

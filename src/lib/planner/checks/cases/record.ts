@@ -82,9 +82,9 @@ export const recordCases: readonly Case[] = [
 		),
 		near: log(
 			...raised,
-			readCopper('2026-12-02T07:30:00-06:00', '0.12 mg/L'),
-			{ at: '2026-12-02T08:05:00-06:00', kind: 'dose', medicine: 'cu', amount: '3.0 mL' },
-			readCopper('2026-12-03T07:30:00-06:00', '0.13 mg/L')
+			readCopper('2026-12-02T07:30:00-06:00', '0.17 mg/L'),
+			{ at: '2026-12-02T08:05:00-06:00', kind: 'dose', medicine: 'cu', amount: '0.5 mL' },
+			readCopper('2026-12-03T07:30:00-06:00', '0.15 mg/L')
 		),
 		now: '2026-12-03T13:45:00Z',
 		severity: 'caution',
@@ -92,6 +92,26 @@ export const recordCases: readonly Case[] = [
 		at: 'log.5',
 		// the 0.17 read where 0.179 was forecast has taught a loss by then
 		says: 'Ionic copper was read at 0.13 mg/L on 2026-12-03, where 0.176 mg/L was expected.'
+	},
+	{
+		// a dose has made up for the first: the second is of other water, and says something new
+		rule: 'reading-unconfirmed',
+		trips: log(
+			...raised,
+			readCopper('2026-12-02T07:30:00-06:00', '0.12 mg/L'),
+			{ at: '2026-12-02T08:05:00-06:00', kind: 'dose', medicine: 'cu', amount: '3.0 mL' },
+			readCopper('2026-12-03T07:30:00-06:00', '0.13 mg/L')
+		),
+		near: log(
+			...raised,
+			readCopper('2026-12-02T07:30:00-06:00', '0.12 mg/L'),
+			readCopper('2026-12-03T07:30:00-06:00', '0.12 mg/L')
+		),
+		now: '2026-12-03T13:45:00Z',
+		severity: 'caution',
+		date: '2026-12-03',
+		at: 'log.5',
+		says: 'Ionic copper was read at 0.13 mg/L on 2026-12-03, where 0.158 mg/L was expected.'
 	},
 	{
 		rule: 'ammonia-now',
