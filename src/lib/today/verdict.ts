@@ -1,4 +1,12 @@
-import { amountText, figure, litresAway, MOST_AT_ONCE, shareAway, slippedUnit } from '../planner/index.ts';
+import {
+	amountText,
+	figure,
+	litresAway,
+	MOST_AT_ONCE,
+	shareAway,
+	slippedUnit,
+	type Amount
+} from '../planner/index.ts';
 import { nh3PerN } from '../water/index.ts';
 import type { Ask, AskedAmmonia, Verdict } from './ask.ts';
 import { judgeHeld, NEAR, type Typed } from './held.ts';
