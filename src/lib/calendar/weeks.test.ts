@@ -81,6 +81,14 @@ describe('weeks', () => {
 		expect(drawn.toSorted()).toEqual(planned.tasks.map(({ date, id }) => `${date} ${id}`).toSorted());
 		expect(drawn.length).toBeGreaterThan(30);
 	});
+	test('a change that cannot wait stands before the dose of the service it came too late for', () => {
+		const log = [{ id: 'n', at: '2026-12-01T08:10:00Z', kind: 'reading', what: 'NH3', value: '2 mg/L' }];
+		const fouled = readRun({ ...document, log }, { today: null });
+		const days = layWeeks(plan(fouled, '2026-12-01T08:20:00Z'), fouled, almanac).flatMap((week) => week.days);
+		const chips = days.find(({ day }) => day === '2026-12-01')?.chips.flatMap(({ tasks }) => tasks) ?? [];
+		expect(chips[0]).toMatchObject({ kind: 'change', urgent: true });
+		expect(chips.map(({ kind }) => kind)).toContain('dose');
+	});
 	test('mark today, what is behind, days away and days outside the run', () => {
 		const days = new Map(weeks.flatMap((week) => week.days.map((day) => [day.day, day])));
 		expect(days.get('2026-12-01')).toMatchObject({ past: true, today: false });

@@ -1,4 +1,4 @@
-import type { Finding, Plan } from '../planner/index.ts';
+import { urgentFirst, type Finding, type Plan } from '../planner/index.ts';
 import { dayNumber, dayText, weekday, type Day, type Phase, type Run } from '../run/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { chipsOf, type Chip, type ShelfMarks } from './chip.ts';
@@ -147,7 +147,7 @@ export function layWeeks(plan: Plan, run: Run, almanac: Almanac): Week[] {
 	const gauges = gaugesOf(plan, run, almanac);
 	const times = plan.levels.map((sample) => Date.parse(sample.at));
 	const away = new Set(run.away);
-	const tasks = Map.groupBy(plan.tasks, (task) => task.date);
+	const tasks = Map.groupBy(urgentFirst(plan.tasks), (task) => task.date);
 	const findings = Map.groupBy(plan.findings, (finding) => finding.date);
 
 	const dayCell = (number: number): DayCell => {

@@ -48,3 +48,4 @@ export { bodyWords } from './carcass-words.ts';
 export { breakFloorOf, holdLevels, isRampStep } from './phases/hold.ts';
 export { PAUSE_MINUTES } from './credit.ts';
 export { amountText, figure, measurableName, momentText, outageSays, underText } from './words.ts';
+export { urgentFirst } from './urgent.ts';

@@ -5,6 +5,7 @@ import {
 	overdue,
 	setbacksOf,
 	skippedOpen,
+	urgentFirst,
 	wayTitle,
 	type Body,
 	type Instant,
@@ -187,12 +188,6 @@ function skippedOf(asking: Asking): TankToday['skipped'] {
 	const jobs = skippedOpen(asking);
 	return jobs[0] ? { task: jobs[0].id, count: jobs.length } : null;
 }
-
-/** A change that cannot wait goes before the jobs of the service it fell into: a dose before it would come on top of what it takes. */
-const urgentFirst = (tasks: readonly Task[]): Task[] => [
-	...tasks.filter(({ urgent }) => urgent),
-	...tasks.filter(({ urgent }) => !urgent)
-];
 
 const lotToday = (lot: Lot, volumeL: number | null): TodayLot => {
 	const { id, what, group, count } = lot;
