@@ -58,6 +58,7 @@ export function withEntries(
 		...tank,
 		unheard: fresh.map(({ id }) => id),
 		dosed: dosedIn(tank, fresh),
+		...standingAfter(tank, fresh),
 		missed: tank.missed
 			.map((one) => ({
 				...one,
@@ -72,6 +73,28 @@ export function withEntries(
 				.filter(({ task, kind }) => task === undefined || kind === 'choice')
 				.map((entry) => ofJob(tank, entry))
 		]
+	};
+}
+
+/**
+ * Signs and losses the plan has not heard of: until it has, the tank counts at least as suspected. It keeps its place in
+ * the round, which is walked by now.
+ */
+function standingAfter(
+	tank: TankToday,
+	fresh: readonly SentEntry[]
+): Pick<TankToday, 'standing' | 'why' | 'signs'> | null {
+	const seenNow = fresh
+		.flatMap(({ kind, signs }) => (kind === 'observation' && Array.isArray(signs) ? signs.map(String) : []))
+		.filter((sign) => sign !== 'none' && !tank.signs.includes(sign));
+	const lost = fresh.reduce((sum, { kind, count }) => sum + (kind === 'loss' ? Number(count) : 0), 0);
+	if (seenNow.length === 0 && lost === 0) return null;
+	const signs = [...tank.signs, ...new Set(seenNow)];
+	const named = signs.map((sign) => sign.replaceAll('-', ' ')).join(', ');
+	return {
+		standing: lost > 0 || tank.standing === 'sick' ? 'sick' : 'suspected',
+		why: [named && `${named} logged`, lost > 0 && `${lost} lost just now`].filter(Boolean).join(', '),
+		signs
 	};
 }
 

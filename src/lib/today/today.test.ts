@@ -328,6 +328,22 @@ describe('what a device knows before the plan does', () => {
 	const shown = (...made: SentEntry[]) => withEntries(tank, made, { judge });
 	const dose = (rows: readonly ShownRow[]) => rows.find(({ kind }) => kind === 'dose');
 
+	test('a sign or a loss logged without network counts at once', () => {
+		expect(tank).toMatchObject({ standing: 'treated', why: 'no sign on record' });
+		const sent = { id: 'own', at: '2027-02-05T08:31:00Z' };
+		const look = { ...sent, kind: 'observation', signs: ['into-flow'] };
+		expect(shown(look)).toMatchObject({
+			standing: 'suspected',
+			why: 'into flow logged',
+			signs: ['into-flow']
+		});
+		expect(shown({ ...look, signs: ['none'] })).toMatchObject({ standing: 'treated' });
+		const loss = { ...sent, kind: 'loss', lot: 'a', count: 2 };
+		expect(shown(loss)).toMatchObject({ standing: 'sick', why: '2 lost just now' });
+		const back = { id: 'void-own', at: sent.at, kind: 'correct', entry: 'own', void: true };
+		expect(shown(look, back)).toMatchObject({ standing: 'treated', why: 'no sign on record' });
+	});
+
 	// the keepers' worked example: 112 L, forecast 0.17, reading 0.12, ceiling 0.20, 2 mg/mL: 1.6 mL
 	test('a low reading sets the dose at once, and the plan marched again says the same', () => {
 		const rows = shown(low).rows;
