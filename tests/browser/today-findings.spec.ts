@@ -74,6 +74,9 @@ test('what stands against a job stands in its row, and is read out to whoever co
 		const row = page.getByRole('listitem', { name: job });
 		const note = row.getByRole('note', { name: tone });
 		await expect(note).toContainText(says);
+		// what a stop forbids is not done by one touch: its sheet opens
+		await expect(row.getByRole('button', { name: tone === 'Stop' ? 'Answer' : /^Done/ })).toBeVisible();
+		await expect(row.getByRole('button', { name: /^Done/ })).toHaveCount(tone === 'Stop' ? 0 : 1);
 		const details = row.getByRole('button', { name: /Details/ });
 		await expect(details).toHaveAccessibleDescription(says);
 		// from the top of the page with nothing but Tab
