@@ -1,4 +1,4 @@
-import { dayIn, offerRepairs } from '$lib/planner';
+import { dayIn, offerRepairs, type Plan } from '$lib/planner';
 import { currentStore, openRuns, readLogs } from '$lib/server';
 import type { PageServerLoad } from './$types';
 
@@ -10,8 +10,13 @@ export const load: PageServerLoad = async () => {
 	const runs = stored.map(({ id, name, version, document }) => {
 		const today = dayIn(String(document.timeZone), now);
 		const away = document.away as string[] | undefined;
-		const plan = offerRepairs({ ...document, id, log: logs.get(id) ?? [] }, now, today);
 		const marked = new Set(away);
+		const onThem = ({ rule }: Plan['findings'][number]) => rule === 'away-on-task';
+		// where nobody is away nothing falls on it, and planning every run of a shop takes long
+		const plan =
+			marked.size > 0
+				? offerRepairs({ ...document, id, log: logs.get(id) ?? [] }, now, today, onThem)
+				: { tasks: [], findings: [] };
 		return {
 			id,
 			name,
@@ -23,15 +28,13 @@ export const load: PageServerLoad = async () => {
 			tasks: plan.tasks
 				.filter(({ date, state }) => date >= today && marked.has(date) && state === 'planned')
 				.map(({ id, text, date }) => ({ id, text, date })),
-			findings: plan.findings
-				.filter(({ rule }) => rule === 'away-on-task')
-				.map(({ severity, date, message, because, repairs }) => ({
-					severity,
-					date,
-					message,
-					because,
-					repairs
-				}))
+			findings: plan.findings.filter(onThem).map(({ severity, date, message, because, repairs }) => ({
+				severity,
+				date,
+				message,
+				because,
+				repairs
+			}))
 		};
 	});
 	return { runs };

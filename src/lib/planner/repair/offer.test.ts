@@ -108,6 +108,16 @@ describe('repairs', { timeout: 60_000 }, () => {
 		]);
 	});
 
+	it('are tried only for the findings somebody asks about, and are the same for those', () => {
+		const document = changed({ rows: { copper: { lasts: '14 d' } }, tank: { carbon: true } });
+		const every = offerRepairs(document, exampleNow, null).findings;
+		const one = offerRepairs(document, exampleNow, null, ({ rule }) => rule === 'cysts-outlive').findings;
+		expect(every.filter(({ repairs }) => repairs.length > 0).length).toBeGreaterThan(1);
+		expect(one).toEqual(
+			every.map((finding) => (finding.rule === 'cysts-outlive' ? finding : { ...finding, repairs: [] }))
+		);
+	});
+
 	it('never write into the log, which is fact', () => {
 		for (const one of cases)
 			for (const { repair } of tried.get(one) ?? [])

@@ -48,9 +48,14 @@ const gravity: Record<Severity, number> = { stop: 0, caution: 1, note: 2 };
  * The plan of a document with the repairs that were proved to work: each candidate of a check is written into the
  * document, read and marched, and offered only if its finding is gone and no new stop has come. The first candidate
  * of every finding is tried before the second of any, stops before cautions before notes, until the bounds are met.
- * A finding without `repairs` has none within reach.
+ * Only what `asked` says yes to is tried. A finding without `repairs` has none within reach.
  */
-export function offerRepairs(document: unknown, now: Instant, today: Day | null): Plan {
+export function offerRepairs(
+	document: unknown,
+	now: Instant,
+	today: Day | null,
+	asked: (finding: Finding) => boolean = () => true
+): Plan {
 	const run = readRun(document, { today });
 	const seen = planSeen(run, now);
 	const bench: Bench = {
@@ -62,6 +67,7 @@ export function offerRepairs(document: unknown, now: Instant, today: Day | null)
 		effort: MOST_EFFORT - effortOf(seen.plan, run)
 	};
 	const open = seen.plan.findings
+		.filter(asked)
 		.toSorted((a, b) => gravity[a.severity] - gravity[b.severity])
 		.map((finding) => ({ finding, trials: trialsFor(finding, seen, document), tried: [] as Tried[] }));
 	for (let round = 0; round < MOST_PER_FINDING; round++)
