@@ -115,9 +115,10 @@ export class FactDraft {
 		const now = new Date().toISOString();
 		if (!this.timed && this.corrects) return now;
 		const { day, time } = this.timed ? this : wallClock(zone, Date.parse(now));
-		const trouble = momentTrouble(day, time, () => instantIn(zone, day, time).atMs, Date.parse(now));
+		const placed = () => instantIn(zone, day, time);
+		const trouble = momentTrouble({ day, time, placed }, Date.parse(now), this.#record.plan.begins);
 		this.momentTrouble = trouble ?? '';
-		return trouble ? null : instantIn(zone, day, time).at;
+		return trouble ? null : placed().at;
 	}
 
 	/** A correction is written now; what it replaces keeps its moment unless another was typed. */

@@ -87,7 +87,10 @@ describe('a block from a spreadsheet', () => {
 		const text = 'date,what,value\n2026-12-02,T,78.8\n2026-12-03,T,26 C';
 		const lines = readBlock(text, { ...place(), system: 'us' });
 		expect(lines.map(({ entry }) => entry?.value)).toEqual(['78.8 F', '26 C']);
-		expect(readBlock(text, place())[0]?.entry?.value).toBe('78.8 C');
+		expect(readBlock(text.replace('78.8', '25.5'), place())[0]?.entry?.value).toBe('25.5 C');
+		// in Celsius no fish would be in it
+		const [hot] = readBlock(text, place());
+		expect([hot?.entry, hot?.sentence]).toEqual([null, expect.stringMatching(/^“78.8 C” .* 0 to 45 C/)]);
 	});
 
 	it('adds nothing when it is pasted twice, or holds a line twice', () => {

@@ -12,6 +12,7 @@ import {
 	type Typed
 } from './fact-entry.ts';
 import { measureOf, shownStep, shownValue } from './measures.ts';
+import { instantIn } from './moment.ts';
 import { document, named } from './sample.ts';
 
 const { run } = named([]);
@@ -95,6 +96,50 @@ describe('what the log would refuse is said at its field', () => {
 			'water',
 			/^“300 %” does not fit: expected/
 		],
+		[
+			'nobody died',
+			'loss',
+			{ lot: 'a', count: '0' },
+			'count',
+			/^“0” was not .* a whole number of fish that died/
+		],
+		[
+			'nobody left',
+			'leaves',
+			{ lot: 'a', count: '0' },
+			'count',
+			/^“0” does not fit: expected a whole number of fish, such as 1/
+		],
+		[
+			'some left',
+			'leaves',
+			{ lot: 'a', count: 'some' },
+			'count',
+			/^“some” was not .* a whole number of fish, such as 1/
+		],
+		['nobody joined', 'joins', { id: 'b', what: 'goby', count: '0' }, 'count', /^“0” does not fit/],
+		[
+			'degrees Fahrenheit as Celsius',
+			'reading',
+			{ what: 'T', value: '79' },
+			'value',
+			/^“79 C” does not fit: .* 0 to 45 C/
+		],
+		[
+			'more salt than water bears',
+			'reading',
+			{ what: 'S', value: '340' },
+			'value',
+			/^“340 ppt” does not fit: .* 60 ppt/
+		],
+		['no pH', 'reading', { what: 'pH', value: '' }, 'value', /^Needed here: a pH such as 8.1/],
+		[
+			'a lake of medicine',
+			'dose',
+			{ medicine: 'cu', amount: '500 L' },
+			'amount',
+			/^“500 L” does not fit: expected at most/
+		],
 		['breaths in words', 'observation', { breathsPerMinute: 'fast' }, 'breathsPerMinute', /^“fast” was not/],
 		[
 			'nobody',
@@ -117,15 +162,38 @@ describe('what the log would refuse is said at its field', () => {
 
 describe('a moment', () => {
 	const nowMs = Date.parse('2026-12-03T14:00:00Z');
+	const trouble = (day: string, time: string, zone = 'America/Chicago') =>
+		momentTrouble({ day, time, placed: () => instantIn(zone, day, time) }, nowMs, '2026-11-27');
+
 	it.each([
-		['2026-12-03', '08:00', nowMs, null],
-		['2026-12-03', '08:05', nowMs + 300_000, /still to come/],
-		['2026-02-30', '08:00', nowMs, /a date that exists/],
-		['2026-12-03', '8', nowMs, /a time of day/]
-	])('%s %s', (day, time, atMs, trouble) => {
-		const said = momentTrouble(day, time, () => atMs, nowMs);
-		if (trouble === null) expect(said).toBeNull();
-		else expect(said).toMatch(trouble);
+		['2026-12-03', '08:00', null],
+		['2026-12-03', '08:05', /^That is still to come/],
+		['2027-12-03', '08:05', /^That is still to come/],
+		['2026-02-30', '08:00', /^“2026-02-30” was not understood: expected a date that exists/],
+		['', '08:00', /^Needed here: a date that exists/],
+		['2026-12-03', '8', /^“8” was not understood: expected a time of day/],
+		['2026-12-03', '', /^Needed here: a time of day/],
+		['2026-10-01', '08:00', null],
+		[
+			'2025-11-27',
+			'08:00',
+			/^2025-11-27 is long before this run, which begins on 2026-11-27: look at the year/
+		]
+	])('%s %s', (day, time, says) => {
+		if (says === null) expect(trouble(day, time)).toBeNull();
+		else expect(trouble(day, time)).toMatch(says);
+	});
+
+	// the second Sunday of March, from two to three (15 U.S.C. 260a)
+	it('that a clock change skips is told with the one that there was', () => {
+		const late = Date.parse('2027-03-20T00:00:00Z');
+		const placed = (time: string) => () => instantIn('America/Chicago', '2027-03-14', time);
+		const at = (time: string) =>
+			momentTrouble({ day: '2027-03-14', time, placed: placed(time) }, late, '2027-03-01');
+		expect(at('02:30')).toBe(
+			'There was no 02:30 on 2027-03-14: the clocks went forward. Take 03:30, or a time before the gap.'
+		);
+		expect([at('01:59'), at('03:00')]).toEqual([null, null]);
 	});
 });
 

@@ -1,4 +1,4 @@
-import { isDay, readRun, type Run } from '../run/index.ts';
+import { dayNumber, isDay, readRun, type Run } from '../run/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { factKinds, type FactKind } from './fact-kinds.ts';
 import { measureOf, type Measure } from './measures.ts';
@@ -117,7 +117,10 @@ export function troublesOf(
 		const key = path.replace(/^(lot|bag)\./, '').split('.')[0] ?? '';
 		const field = fields.some((one) => one.key === key) ? key : (typedIn[key] ?? '');
 		const fault = code === 'out-of-range' ? 'does not fit' : 'was not understood';
-		const sentence = seen ? `“${seen}” ${fault}: expected ${expected}.` : `Needed here: ${expected}.`;
+		// fish that leave are typed as a plain number, and written as a negative one
+		const wanted =
+			kind === 'leaves' && key === 'count' && !expected.startsWith('at most') ? wholeFish : expected;
+		const sentence = seen ? `“${seen}” ${fault}: expected ${wanted}.` : `Needed here: ${wanted}.`;
 		return [{ field, sentence }];
 	});
 	const told = new Set<string>();
@@ -126,25 +129,53 @@ export function troublesOf(
 	);
 }
 
+const wholeFish = 'a whole number of fish, such as 1';
+
 /** What a lot needs beside its grammar: without a name and a number nobody knows who joined. */
 function lotTroubles({ lot }: RawEntry, kind: FactKind): FieldTrouble[] {
 	if (kind !== 'joins') return [];
 	const { what, count } = (lot ?? {}) as Record<string, unknown>;
 	return [
 		...(what ? [] : [{ field: 'what', sentence: 'Needed here: what the fish are, such as yellow wrasse.' }]),
-		...(count === undefined ? [{ field: 'count', sentence: 'Needed here: how many joined, such as 1.' }] : [])
+		...(count === undefined
+			? [{ field: 'count', sentence: 'Needed here: how many joined, such as 1.' }]
+			: []),
+		...(count === 0 ? [{ field: 'count', sentence: `“0” does not fit: expected ${wholeFish}.` }] : [])
 	];
 }
 
-/** Why a moment cannot be logged; null: it can. The log holds what happened. */
-export function momentTrouble(day: string, time: string, atMs: () => number, nowMs: number): string | null {
-	if (!isDay(day)) return `“${day}” was not understood: expected a date that exists, such as 2026-12-03.`;
-	if (!/^([01]\d|2[0-3]):[0-5]\d$/.test(time))
-		return `“${time}” was not understood: expected a time of day such as 08:05.`;
-	return atMs() > nowMs + 60_000
-		? 'That is still to come: the log holds what happened, the sheet what is planned.'
+/** Facts of a run may be of the weeks in which it was prepared, days (judgment, no source). */
+const BEFORE_RUN_DAYS = 60;
+
+/** The moment that was typed, on the clock of a run. */
+export interface TypedMoment {
+	day: string;
+	time: string;
+	/** the instant it is; asked only of a day and a time that can be read */
+	placed: () => { at: string; atMs: number };
+}
+
+/** Why a moment cannot be logged; null: it can. The log holds what happened. `begins` is the first day of the run. */
+export function momentTrouble(
+	{ day, time, placed }: TypedMoment,
+	nowMs: number,
+	begins: string | null
+): string | null {
+	if (!isDay(day)) return notUnderstood(day, 'a date that exists, such as 2026-12-03');
+	if (!/^([01]\d|2[0-3]):[0-5]\d$/.test(time)) return notUnderstood(time, 'a time of day such as 08:05');
+	const { at, atMs } = placed();
+	const hour = at.slice(11, 16);
+	if (hour !== time)
+		return `There was no ${time} on ${day}: the clocks went forward. Take ${hour}, or a time before the gap.`;
+	if (atMs > nowMs + 60_000)
+		return 'That is still to come: the log holds what happened, the sheet what is planned.';
+	return begins !== null && dayNumber(day) < dayNumber(begins) - BEFORE_RUN_DAYS
+		? `${day} is long before this run, which begins on ${begins}: look at the year.`
 		: null;
 }
+
+const notUnderstood = (seen: string, expected: string): string =>
+	seen === '' ? `Needed here: ${expected}.` : `“${seen}” was not understood: expected ${expected}.`;
 
 /** The fields of an entry that is to be corrected, as they were typed. */
 export function typedOf(entry: RawEntry): { kind: FactKind; typed: Typed } | null {

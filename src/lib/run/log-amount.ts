@@ -15,7 +15,7 @@ import type { Medicine, Tank } from './run.ts';
 export interface Takes {
 	/** litres of water, millilitres of a liquid, milligrams of a powder; null: nobody knows which */
 	unit: 'L' | 'mL' | 'mg' | null;
-	/** water of the tank, litres; null: unknown, or the job takes none of it */
+	/** water of the tank, litres: of nothing goes more into it; null: unknown, or it goes elsewhere */
 	mostL: number | null;
 }
 
@@ -39,7 +39,8 @@ export function takesOf(
 	bottle: Pick<Medicine, 'strength'> | null | undefined,
 	mostL: number | null
 ): Takes {
-	return waterJobs.includes(kind) ? { unit: 'L', mostL } : { unit: unitOf(bottle), mostL: null };
+	if (waterJobs.includes(kind)) return { unit: 'L', mostL };
+	return { unit: unitOf(bottle), mostL: kind === 'dose' ? mostL : null };
 }
 
 /** The water of the tank, or of the second one where that is larger, litres; null: unknown. */
@@ -63,7 +64,8 @@ export function readPouredAmount(text: string, { unit, mostL }: Takes, example =
 				: 'what was measured out, such as 5.0 mL'
 		);
 	if (amount.value.value <= 0) return unreadable('out-of-range', text, NOTHING_POURED);
-	if (amount.value.unit === 'L' && mostL !== null && amount.value.value > mostL * TANK_SLACK)
+	const { value, unit: measured } = amount.value;
+	if (mostL !== null && value / perLitre[measured] > mostL * TANK_SLACK)
 		return unreadable(
 			'out-of-range',
 			text,
@@ -71,6 +73,9 @@ export function readPouredAmount(text: string, { unit, mostL }: Takes, example =
 		);
 	return amount;
 }
+
+/** Of a litre of water, or of what weighs as much. */
+const perLitre = { L: 1, mL: 1000, g: 1000, mg: 1_000_000 } as const;
 
 const examples = { L: '30 L', mL: '3.0 mL', mg: '280 mg' } as const;
 

@@ -49,12 +49,17 @@ export const bodies: Readonly<Record<Exclude<LogKind, 'correct'>, (line: Line, d
 	missed: (line) => body({ kind: 'missed', task: line.task(), ...given('reason', line.text('reason')) }),
 	reading,
 	observation,
-	loss: (line) => body({ kind: 'loss', lot: line.lot(), count: line.count('count', 1, 'how many died') }),
+	loss: (line) =>
+		body({
+			kind: 'loss',
+			lot: line.lot(),
+			count: line.count('count', 1, 'a whole number of fish that died, such as 1')
+		}),
 	fish,
 	change,
 	dose: (line) => {
 		const bottle = line.medicine();
-		const amount = line.amount({ unit: unitOf(bottle), mostL: null });
+		const amount = line.amount({ unit: unitOf(bottle), mostL: line.isNew ? line.known.mostL : null });
 		return body({ kind: 'dose', medicine: bottle?.id, amount });
 	},
 	equipment: (line) => {
@@ -76,7 +81,7 @@ function observation(line: Line): Body {
 		entry.breathsPerMinute,
 		0,
 		1000,
-		'breaths a minute'
+		'breaths a minute from 0 to 1000, such as 80'
 	);
 	return body({
 		kind: 'observation',
@@ -90,12 +95,15 @@ function observation(line: Line): Body {
 	});
 }
 
+const countOfLot = 'a whole number of fish that joined, or, negative, that left';
+
 /** Fish that join bring their lot, and its arrival is the entry's day; a known lot grows or shrinks by a count. */
 function fish(line: Line, day: string): Body {
 	const { reader, entry } = line;
 	const restart = line.has('restart') ? reader.flag(line.at('restart'), entry.restart) : true;
 	if (typeof entry.lot === 'string') {
-		const count = line.count('count', -100_000, 'how many joined, or left (negative)');
+		const count = line.count('count', -100_000, countOfLot);
+		if (count === 0 && line.isNew) reader.refuse(line.at('count'), 0, 'out-of-range', countOfLot);
 		return body({ kind: 'fish', lotId: line.lot(), count, restart });
 	}
 	if (!line.has('lot')) line.missing('lot', 'a lot, or the id of one');
@@ -141,11 +149,11 @@ function reading(line: Line): Body {
 		return found ? read(found) : unreadable('no-such-reading', text, expected);
 	});
 	const bottle = line.known.medicines.find(({ id }) => id === what);
-	const grammar = grammarOf(what, bottle);
+	const { grammar, example } = grammarOf(what, bottle);
 	const value =
 		typeof entry.value === 'number' && what === 'pH'
 			? reader.number(line.at('value'), entry.value, 0, 14, 'a pH from 0 to 14')
-			: line.cell('value', 'a value with its unit, such as 0.12 mg/L', grammar);
+			: line.cell('value', example, line.isNew ? inWater(what, grammar) : grammar);
 	const as = reader.word(line.at('as'), entry.as, readingForms);
 	const forms = formsOf[what ?? ''] ?? [];
 	if (as && what !== null && !forms.includes(as))
@@ -159,11 +167,38 @@ function reading(line: Line): Body {
 	return body({ kind: 'reading', what, value, ...given('task', task), ...given('as', as) });
 }
 
-function grammarOf(what: string | null, bottle: Medicine | undefined): (text: string) => Read<number> {
-	if (what === 'S') return readSalinityCell;
-	if (what === 'T') return readTemperatureC;
-	if (what === 'pH') return readPh;
-	return (text) => readConcentration(text, bottle ? countedOf(bottle.active) : 'mass');
+type Grammar = (text: string) => Read<number>;
+
+function grammarOf(what: string | null, bottle: Medicine | undefined): { grammar: Grammar; example: string } {
+	if (what === 'S') return { grammar: readSalinityCell, example: 'a salinity such as 34 ppt' };
+	if (what === 'T') return { grammar: readTemperatureC, example: 'a temperature such as 26 C' };
+	if (what === 'pH') return { grammar: readPh, example: 'a pH such as 8.1' };
+	return {
+		grammar: (text) => readConcentration(text, bottle ? countedOf(bottle.active) : 'mass'),
+		example: 'a value with its unit, such as 0.12 mg/L'
+	};
+}
+
+/** What water with fish in it can read at all: past it a unit was taken for another (judgment, no source). */
+const possible: Readonly<Record<string, { low: number; high: number; expected: string }>> = {
+	T: {
+		low: 0,
+		high: 45,
+		expected: 'a temperature of water with fish in it, 0 to 45 C, such as 26 C or 79 F'
+	},
+	S: { low: 0, high: 60, expected: 'a salinity of at most 60 ppt, such as 34 ppt' }
+};
+
+/** The same grammar, for a reading on its way into the log. */
+function inWater(what: string | null, grammar: Grammar): Grammar {
+	const range = possible[what ?? ''];
+	if (!range) return grammar;
+	return (text) => {
+		const value = grammar(text);
+		return !value.ok || (value.value >= range.low && value.value <= range.high)
+			? value
+			: unreadable('out-of-range', text, range.expected);
+	};
 }
 
 function readPh(text: string): Read<number> {
