@@ -177,7 +177,7 @@ describe('a moment', () => {
 		[
 			'2025-11-27',
 			'08:00',
-			/^2025-11-27 is long before this run, which begins on 2026-11-27: look at the year/
+			/^That is long before this run, which begins on 2026-11-27: look at the year of 2025-11-27/
 		]
 	])('%s %s', (day, time, says) => {
 		if (says === null) expect(trouble(day, time)).toBeNull();
@@ -191,7 +191,7 @@ describe('a moment', () => {
 		const at = (time: string) =>
 			momentTrouble({ day: '2027-03-14', time, placed: placed(time) }, late, '2027-03-01');
 		expect(at('02:30')).toBe(
-			'There was no 02:30 on 2027-03-14: the clocks went forward. Take 03:30, or a time before the gap.'
+			'On 2027-03-14 there was no 02:30: the clocks went forward. Take 03:30, or a time before the gap.'
 		);
 		expect([at('01:59'), at('03:00')]).toEqual([null, null]);
 	});

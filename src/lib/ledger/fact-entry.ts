@@ -166,11 +166,11 @@ export function momentTrouble(
 	const { at, atMs } = placed();
 	const hour = at.slice(11, 16);
 	if (hour !== time)
-		return `There was no ${time} on ${day}: the clocks went forward. Take ${hour}, or a time before the gap.`;
+		return `On ${day} there was no ${time}: the clocks went forward. Take ${hour}, or a time before the gap.`;
 	if (atMs > nowMs + 60_000)
 		return 'That is still to come: the log holds what happened, the sheet what is planned.';
 	return begins !== null && dayNumber(day) < dayNumber(begins) - BEFORE_RUN_DAYS
-		? `${day} is long before this run, which begins on ${begins}: look at the year.`
+		? `That is long before this run, which begins on ${begins}: look at the year of ${day}.`
 		: null;
 }
 
