@@ -238,6 +238,39 @@ describe.each(engines)('the log on %s', (engine) => {
 	});
 });
 
+describe.each(engines)('the fish that a log on %s takes out', (engine) => {
+	const loss = (id: string, count: number) => ({
+		id,
+		at: '2026-11-30T08:00:00Z',
+		kind: 'loss',
+		lot: 'a',
+		count
+	});
+	test('are those that the losses sent before have left, corrections of them counted', async () => {
+		const store = await started(engine);
+		const lots = [{ id: 'a', what: 'gobies', group: 'goby', count: 5 }];
+		await createRun(store, { id: 'fish', document: { ...plan, lots }, who: 'ada' });
+		const take = (...entries: object[]) =>
+			appendLog(store, 'fish', entries as ReturnType<typeof loss>[], 'ada');
+		expect(await take(loss('1', 11))).toMatchObject({
+			ok: false,
+			sentence: expect.stringContaining('saw 11, expected at most 5, as many gobies as are known') as string
+		});
+		expect(await take(loss('2', 4))).toEqual({ ok: true, added: 1 });
+		expect(await take(loss('3', 2))).toMatchObject({ ok: false });
+		const one = { kind: 'loss', lot: 'a', count: 1 };
+		const right = { id: '4', at: '2026-11-30T09:00:00Z', kind: 'correct', entry: '2', as: one };
+		expect(await take(right)).toEqual({ ok: true, added: 1 });
+		expect(await take(loss('5', 4))).toEqual({ ok: true, added: 1 });
+		expect(await take(loss('6', 1))).toMatchObject({ ok: false });
+		expect(
+			await take({ ...right, id: '7', at: '2026-11-30T10:00:00Z', as: { ...one, count: 2 } })
+		).toMatchObject({
+			ok: false
+		});
+	});
+});
+
 describe('the file', () => {
 	test('that is damaged is refused with a plain sentence and left as it is', async () => {
 		const folder = mkdtempSync(join(tmpdir(), 'lazaret-damaged-'));
