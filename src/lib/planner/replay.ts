@@ -8,7 +8,7 @@ import { hear } from './hear.ts';
 import { meet } from './meet.ts';
 import type { Bench } from './phase-kind.ts';
 import type { Amount, TaskState } from './plan.ts';
-import { levelled, refigure, SERVICE_MS, withdraw } from './serve.ts';
+import { isOfService, levelled, refigure, SERVICE_MS, withdraw } from './serve.ts';
 import { amountText } from './words.ts';
 import { freshWater, type Effect } from './tank-water.ts';
 import type { Due, Walk } from './walk.ts';
@@ -131,13 +131,13 @@ function replay(walk: Walk, entry: Fact, bench: Bench, turning: Turning): void {
 }
 
 /**
- * A dose given so late, or at a moment the keeper chose, that the hours without it count for themselves; and a change
+ * A dose given so late, or at a moment the keeper chose beside the services, that the hours without it count for themselves; and a change
  * that an emergency asked for between the services.
  */
 function isLate(walk: Walk, entry: Fact): boolean {
 	const due = entry.kind === 'done' ? walk.due.get(entry.task) : undefined;
 	if (due?.job.kind !== 'dose') return due?.urgent === true;
-	return due.chosen === true || entry.atMs - due.service.atMs > SERVICE_MS;
+	return due.chosen ? !isOfService(walk, entry.atMs) : entry.atMs - due.service.atMs > SERVICE_MS;
 }
 
 /** What an entry does to the water. */

@@ -101,6 +101,9 @@ function readEarly(walk: Walk, job: Job, what: string, { wall }: Service): boole
 
 /** How long the jobs of one service may take and still be that service (judgment, no source). */
 export const SERVICE_MS = 3 * 3_600_000;
+/** Does what is done at this moment still belong to the service before it, as that one's own jobs would? */
+export const isOfService = ({ since, run }: Walk, atMs: number): boolean =>
+	since !== null && run.services.includes(since.written) && atMs - since.atMs <= SERVICE_MS;
 /** After this a new figure waits for the next service (judgment, no source). */
 export const STILL_TODAY_MS = 12 * 3_600_000;
 
@@ -127,7 +130,7 @@ export function settleOpen(walk: Walk, bench: Bench, nowMs: number, wait = false
 		const due: Due = { task: taskOf(walk, job, deed, service, state), job, deed, service, ...urgent };
 		walk.due.set(due.task.id, due);
 		list(walk, due.task);
-		if (chosen && deed.effects.length > 0) walk.pass(service, bench);
+		if (chosen && deed.effects.length > 0 && !isOfService(walk, service.atMs)) walk.pass(service, bench);
 		happen(walk, due);
 		if (deed.effects.length > 0) levelled(walk, bench);
 		// as when it is logged: the work of a service takes its time, and the interval begins when it is done

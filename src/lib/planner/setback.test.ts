@@ -77,6 +77,32 @@ describe('the release that a way leads to', () => {
 	});
 });
 
+/** The water is the same whichever job the dose is written under: the next make-up is given at that hour too. */
+describe('a dose of yesterday that is given now', () => {
+	const read18 = (day: number) => read('0.18 mg/L', dec(day, '08:06'), `i${day}`);
+
+	it.each([
+		[4, '08:30', null],
+		[4, '09:30', null],
+		[4, '09:30', '0.12 mg/L'],
+		[4, '10:55', '0.14 mg/L'],
+		[7, '09:30', null],
+		[7, '10:55', '0.14 mg/L']
+	])('of day %i at %s does not end later than leaving it, read as %s', (day, time, value) => {
+		const log = doneUntil(scenes.hold(), dec(day + 1, '08:30'), [
+			`copper/dose/${day}`,
+			`copper/dose/${day + 1}`
+		]);
+		const inside = Array.from({ length: day - 3 }, (_, n) => read18(n + 3));
+		const low = value ? [read(value, dec(day, '08:06'), 'low')] : [];
+		const slips = openSlips(withLog(scenes.hold(), [...log, ...inside, ...low]), dec(day + 1, time), null);
+		const ways = slips.find(({ task }) => task.id === `copper/dose/${day}`)?.ways ?? [];
+		const release = (taken: string) => ways.find((way) => way.taken === taken)?.release.to ?? null;
+		expect(release('now')).not.toBeNull();
+		expect(String(release('now')) <= String(release('skip'))).toBe(true);
+	});
+});
+
 /** A day and two hours after the last reading inside a break is no pause any more (judgment, no source). */
 describe('the hour by which a low level is back inside', () => {
 	const inside = read('0.18 mg/L', dec(5, '08:05'), 'r1');
