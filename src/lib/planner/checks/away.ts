@@ -1,7 +1,21 @@
 import { unsourced } from '../../formulary/index.ts';
-import { dayNumber, dayText, type Phase } from '../../run/index.ts';
-import type { Task } from '../plan.ts';
-import { ahead, firstPer, phaseOf, type Candidate, type Check, type Seen } from './check.ts';
+import { dayNumber, dayText, type Day, type Phase } from '../../run/index.ts';
+import { holdLevels } from '../phases/hold.ts';
+import type { Sample, Task } from '../plan.ts';
+import { levelText } from '../words.ts';
+import {
+	ahead,
+	called,
+	dosing,
+	firstPer,
+	levelIn,
+	NEAR,
+	phaseOf,
+	servicesIn,
+	type Candidate,
+	type Check,
+	type Seen
+} from './check.ts';
 
 /** A drag can move these; everything else keeps the day its row gives it. */
 const movable = ['test', 'change', 'washout', 'dose'];
@@ -41,7 +55,7 @@ export const awayOnTask: Check = {
 				task: task.id,
 				message: `Nobody is there on ${date}, when ${jobs.length > 1 ? `${jobs.length} jobs fall` : 'a job falls'} due: ${named}.${hand ? ` To help: ${hand}.` : ''}${put.length > 0 ? ` ${put.map(({ text }) => text).join(', ')} ${put.length > 1 ? 'were' : 'was'} moved there by hand.` : ''}`,
 				because: jobs.every(({ kind }) => kind === 'test')
-					? vouchedFor(seen, date)
+					? vouchedFor(seen, date, jobs)
 					: 'Find a hand for that day, or move the job to a day beside it.'
 			};
 		}),
@@ -52,7 +66,8 @@ export const awayOnTask: Check = {
 };
 
 /** A test vouches for the days that begin within 48 h of it: whether those beside the days away are near enough. */
-function vouchedFor({ run: { away } }: Seen, date: string): string {
+function vouchedFor(seen: Seen, date: string, tests: readonly Task[]): string {
+	const { away } = seen.run;
 	const there = (by: 1 | -1) => {
 		let day = dayNumber(date) + by;
 		while (away.includes(dayText(day))) day += by;
@@ -61,8 +76,22 @@ function vouchedFor({ run: { away } }: Seen, date: string): string {
 	const [before, after] = [there(-1), there(1)];
 	const beside = `${dayText(before)} and ${dayText(after)}`;
 	return after - before <= 3
-		? `A test vouches for 48 h: those of ${beside} cover it, if both are made.`
+		? `A test vouches for 48 h: those of ${beside} cover it, if both are made.${fallBetween(seen, tests, dayText(before), dayText(after))}`
 		: `A test vouches for 48 h: between those of ${beside} there are days that nothing vouches for. Find a hand that tests.`;
+}
+
+/** Tests cover no level that falls under its floor meanwhile. */
+function fallBetween(seen: Seen, tests: readonly Task[], from: Day, to: Day): string {
+	for (const { phase, bottle } of dosing(seen)) {
+		const levels = phase.kind === 'hold' ? holdLevels(phase, bottle, seen.run.lots) : null;
+		const tested = tests.some((test) => test.phase === phase.id && test.what?.includes(bottle.measuredAs));
+		if (!levels || !tested) continue;
+		const isLow = (sample: Sample | undefined) => !!sample && levelIn(sample, bottle) < levels.floor - NEAR;
+		const low = servicesIn(seen).find(({ day, before }) => day > from && day <= to && isLow(before));
+		if (low && !isLow(seen.plan.levels[seen.plan.levels.indexOf(low.before) - 1]))
+			return ` By the forecast ${called(bottle)} falls under ${levelText(bottle, levels.floor)} by ${low.day} all the same: no day on which it does counts, unless the test of ${to} reads it inside.`;
+	}
+	return '';
 }
 
 /** What was moved onto the day by hand goes back to the day its row gives it. */

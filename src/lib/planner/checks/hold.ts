@@ -1,5 +1,5 @@
 import { unsourced } from '../../formulary/index.ts';
-import { dayNumber, dayText } from '../../run/index.ts';
+import { dayNumber, dayText, type Day } from '../../run/index.ts';
 import { mostAllowed } from '../bottle.ts';
 import { holdLevels } from '../phases/hold.ts';
 import { figure, levelText } from '../words.ts';
@@ -29,7 +29,7 @@ export const belowFloor: Check = {
 	appliesTo: 'phase',
 	about: 'a hold that falls under its floor after it was once inside',
 	source: 'below the window copper does nothing: veterinary manual text',
-	find: (seen) => holds(seen).flatMap((given) => fallen(seen, given) ?? []),
+	find: (seen) => holds(seen).flatMap((given) => fallen(seen, given)),
 	repairs: ({ phase }, seen) => holdHigher(seen, phase)
 };
 
@@ -54,26 +54,51 @@ export function holdHigher(seen: Seen, id: string | null): Candidate[] {
 	];
 }
 
-function fallen(seen: Seen, given: Given): Draft | null {
+/** The first fall; once that one is over, the next that lasts until today at least. */
+function fallen(seen: Seen, given: Given): Draft[] {
 	const { phase, bottle } = given;
 	const levels = holdLevels(phase, bottle);
-	if (!levels || aimOutside(given)) return null;
-	const found = servicesIn(seen)
-		.filter(({ day }) => during(day, given))
-		.flatMap(({ day, before, after }) => [
-			{ day, level: levelIn(before, bottle) },
-			{ day, level: levelIn(after, bottle) }
-		]);
-	const inside = found.findIndex(({ level }) => level >= levels.floor - NEAR);
-	const low = inside < 0 ? undefined : found.slice(inside).find(({ level }) => level < levels.floor - NEAR);
-	if (!low || (low.day >= dayAt(seen, seen.nowMs) && withheld(seen, bottle))) return null;
-	return {
-		date: low.day,
-		phase: phase.id,
-		cell: `phases.${phase.id}.level`,
-		message: `${bottle.row.name} falls to ${levelText(bottle, low.level)} on ${low.day}, under the floor of ${levelText(bottle, levels.floor)}.`,
-		because: 'Time under the floor earns no credit, and a break of a day or more starts the course again.'
-	};
+	if (!levels || aimOutside(given)) return [];
+	const today = dayAt(seen, seen.nowMs);
+	const [first, ...others] = fallsIn(seen, given, levels.floor);
+	const next = first && first.until <= today ? others.find(({ until }) => until >= today) : undefined;
+	return [first, next].flatMap((fall) =>
+		!fall || (fall.day >= today && withheld(seen, bottle))
+			? []
+			: [
+					{
+						date: fall.day,
+						phase: phase.id,
+						cell: `phases.${phase.id}.level`,
+						message: `${bottle.row.name} falls to ${levelText(bottle, fall.level)} on ${fall.day}, under the floor of ${levelText(bottle, levels.floor)}.`,
+						because:
+							'Time under the floor earns no credit, and a break of a day or more starts the course again.'
+					}
+				]
+	);
+}
+
+interface Fall {
+	day: Day;
+	level: number;
+	/** the last day on which the level is found or left there */
+	until: Day;
+}
+
+/** Stretches under the floor, once the level was up there. */
+function fallsIn(seen: Seen, given: Given, floor: number): Fall[] {
+	const falls: Fall[] = [];
+	let above = false;
+	let under: Fall | null = null;
+	for (const { day, before, after } of servicesIn(seen)) {
+		if (!during(day, given)) continue;
+		for (const level of [levelIn(before, given.bottle), levelIn(after, given.bottle)]) {
+			if (level >= floor - NEAR) [above, under] = [true, null];
+			else if (under) under.until = day;
+			else if (above) falls.push((under = { day, level, until: day }));
+		}
+	}
+	return falls;
 }
 
 /** The window and the aim of a hold, where the aim typed lies outside. An aim over the ceiling is another matter. */

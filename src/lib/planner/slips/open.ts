@@ -5,6 +5,7 @@ import { compare, releaseBetween } from '../compare.ts';
 import type { Finding, Instant, Plan, Task } from '../plan.ts';
 import { planBefore, planSeen } from '../planning.ts';
 import { dangerOf, gives } from './danger.ts';
+import { ifInside } from './inside.ts';
 import { lifeCycleOf } from './life-cycle.ts';
 import { movesOf } from './moves.ts';
 import { slipRules, type SlipRule } from './rules.ts';
@@ -124,6 +125,8 @@ function wayOf(bench: Bench, task: Task, rule: SlipRule, taken: Taken): Way {
 	const is = planSeen(readRun(written(document, entries, edits), { today }), now);
 	const tried = { task, use: rule.use, taken, last: !hasLater(seen.plan, task) };
 	const danger = dangerOf(seen, is, tried, () => ownFaults(bench));
+	const life = withLifeCycle(seen, task, rule.use, says);
+	const hope = rule.use === 'test' && taken === 'now' ? hopeOf(bench, is, task, entries) : '';
 	return {
 		taken,
 		title: titleOf(rule.use, taken, tried.last) ?? says.title,
@@ -132,11 +135,20 @@ function wayOf(bench: Bench, task: Task, rule: SlipRule, taken: Taken): Way {
 		safe: danger === null,
 		danger,
 		amount: gives(taken) ? (is.plan.tasks.find(({ id }) => id === task.id)?.amount ?? null) : null,
-		...withLifeCycle(seen, task, rule.use, says),
+		because: life.because + hope,
+		source: life.source,
 		release: releaseBetween(agreedBefore(bench).release, is.plan.release),
 		comparison: compare(seen.plan, is.plan)
 	};
 }
+
+/** What a reading inside would bring, made right after the choice. */
+const hopeOf = ({ document, today, now }: Bench, is: Seen, task: Task, entries: readonly ChoiceEntry[]) =>
+	ifInside(is, task, (reading) => {
+		const chosen = written(document, entries, []) as { log: unknown[] };
+		const read = { id: 'choice-read', at: now, kind: 'reading', ...reading };
+		return planSeen(readRun({ ...chosen, log: [...chosen.log, read] }, { today }), now).plan;
+	});
 
 /** The document once the entries and edits of a way are written; `id` names the entries. */
 function written(

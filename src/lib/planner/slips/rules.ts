@@ -176,7 +176,7 @@ export const slipRules: Readonly<Record<Use, SlipRule>> = {
 			now: {
 				title: 'Test now',
 				because:
-					'A level counts while a test vouches for it, two days at most: the days after a late test count, those before it do not.',
+					'A level counts while a test vouches for it, two days at most: days past those two count only from the next test on.',
 				source: unsourced.CP
 			},
 			skip: {
