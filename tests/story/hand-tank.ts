@@ -1,9 +1,13 @@
+import { PaperLoss } from './paper-loss.ts';
+
 /**
  * A tank figured by hand, day by day, as a keeper with paper would: masses in mg, whole days, no filter, nothing lost.
  * What the story's screens show is held against it, so nothing of the app is imported.
  */
 export class HandTank {
 	readonly litres: number;
+	/** what all readings, doses and changes say of the copper */
+	readonly loss: PaperLoss;
 	/** mg/mL, and the smallest step of the syringe in mL */
 	readonly #bottle: { strength: number; step: number };
 	/** mg N a day */
@@ -24,6 +28,7 @@ export class HandTank {
 
 	constructor(litres: number, tanMgPerDay: number, bottle: { strength: number; step: number }) {
 		this.litres = litres;
+		this.loss = new PaperLoss(litres);
 		this.tanMgPerDay = tanMgPerDay;
 		this.#bottle = bottle;
 	}
@@ -86,16 +91,6 @@ export class HandTank {
 	kitTanMgPerL(): number {
 		this.#unread.tan = 0;
 		return this.tanMgPerL();
-	}
-
-	/**
-	 * What a forecast may say before the test: no loss at all, or the fastest that was ever read; a kit is read to a
-	 * thousandth, so both ends may then be off by half of one.
-	 */
-	copperBand(): [least: number, most: number] {
-		const now = this.copperMgPerL();
-		if (now === 0 || this.keeps === 1) return [now, now];
-		return [now * this.keeps ** this.#unread.copper - 0.0005, now + 0.0005];
 	}
 
 	/** The last reading was off by half a thousandth at most, and so is what each day since is thought to add. */

@@ -72,7 +72,7 @@ export async function ledgerSays(walk: Walk, run: string, time = '18:05'): Promi
 			says: [
 				name,
 				says`Ledger of Banded cardinalfish, Bay 4 · Lazaret`,
-				...learned(ledger.met(), today > 9 ? 3.2 : 2.8)
+				...learned(ledger.met(), today > 9 ? 3.2 : 2.8, walk.tank.loss.estimate())
 			]
 		}
 	]);

@@ -9,6 +9,9 @@ export const toxicLimit = 0.02;
 /** Copper at or under this counts as washed out, mg/L (judgment, no source). */
 export const clear = 0.02;
 
+/** How near two ways of weighing the same readings come to each other, mg/L. */
+export const near = 0.0002;
+
 const waiting = { answer: null, verdict: [] };
 
 /** A job that leans on no figure: a look, a piece of equipment. */
@@ -38,8 +41,8 @@ export const nitrateTest = (key: string, minutes: number): PaperJob => ({
 });
 
 /** Of a hold, or of a wash-out. */
-export function copperTest(key: string, tank: HandTank, minutes: number): PaperJob {
-	const forecast = between(...tank.copperBand(), 3);
+export function copperTest(key: string, level: number, minutes: number): PaperJob {
+	const forecast = between(Math.max(0, level - near), level + near, 3);
 	const line = key.startsWith('wash/')
 		? says`Forecast ${forecast} mg/L · clear at ${clear}`
 		: says`Forecast ${forecast} mg/L · keep 0.15–0.20`;

@@ -1,3 +1,4 @@
+import { stepOf, type Lost } from './paper-loss.ts';
 import { between, figure, line, says, type Hole, type Said } from './says.ts';
 import type { Part } from './sweep.ts';
 
@@ -61,19 +62,12 @@ export const differenceParts = (all: readonly Met[]): Part[] => [
 	}
 ];
 
-/** The coarsest scale that has all readings on it: a step of one, two or five. */
-function stepOf(all: readonly Met[]): number {
-	const steps = [500, 200, 100, 50, 20, 10, 5, 2, 1];
-	const thousandths = all.map(({ value }) => Math.round(value * 1000));
-	return (steps.find((step) => thousandths.every((value) => value % step === 0)) ?? 1) / 1000;
-}
-
 /**
  * What the readings teach: so many mg N a day at 100 for each kg, 50 to 200 (judgment, no source); of copper 0 to 10 % a
  * day may be lost (judgment, no source). A reading that is off by more than half of what was
  * expected explains nothing (judgment, no source).
  */
-export function learned(all: readonly Met[], tanMgPerDay: number): Said[] {
+export function learned(all: readonly Met[], tanMgPerDay: number, lost: Lost): Said[] {
 	const rate = figure(tanMgPerDay, 1);
 	const fish = between(tanMgPerDay * 0.97, tanMgPerDay * 1.03, 2);
 	const few = between(tanMgPerDay * 0.85, tanMgPerDay, 2);
@@ -85,12 +79,16 @@ export function learned(all: readonly Met[], tanMgPerDay: number): Said[] {
 	// a small share of loss that the low readings taught stays in what is expected, less than a hundredth a day of 0.18
 	const about = ([low, high]: [number, number]) => between(Math.max(0, low - 0.001), high + 0.001, 3);
 	const bias = meanOf(taught, (one) => one);
-	const lost = between(0, 10, 3);
+	const percent = (perDay: number, off: number) => {
+		const share = 100 * (1 - Math.exp(-perDay));
+		return between(Math.max(0, share - off), Math.min(10, share + off), 3);
+	};
+	const central = percent(lost.loss, 0.05);
 	const others = aside > 0 ? `, ${aside} more could not be explained and taught nothing` : '';
 	return [
 		says`${rate} mg N/d (${figure(tanMgPerDay / 2, 1)} to ${figure(tanMgPerDay * 2, 1)} mg N/d) → ${fish} mg N/d (${few} to ${many} mg N/d)`,
-		says`${tan.length} readings of ammonia, ${between(0, 0.001, 3)} mg/L off the forecast (bias ${signless}${between(0, 0.001, 3)}); feed and mass give ${rate} mg N a day, the readings ${fish}; assumed: a kit that is right within 10 % and half a step of ${stepOf(tan)} mg/L N, feed as logged, pH and new water as stated.`,
-		says`0 %/d (0 to 10 %/d) → ${lost} %/d (${lost} to ${lost} %/d)`,
-		says`${taught.length} readings of ionic copper, ${about(meanOf(taught, Math.abs))} mg/L off the forecast (bias ${bias[0] > 0.0005 ? '−' : signless}${about(bias)})${others}; 0 to 10 % a day may be lost, the readings say ${lost} %; assumed: a kit that is right within 10 % and half a step of ${stepOf(copper)} mg/L, doses, changes and volume as logged; doses still leave room for the least loss.`
+		says`${tan.length} readings of ammonia, ${between(0, 0.001, 3)} mg/L off the forecast (bias ${signless}${between(0, 0.001, 3)}); feed and mass give ${rate} mg N a day, the readings ${fish}; assumed: a kit that is right within 10 % and half a step of ${stepOf(tan.map(({ value }) => value))} mg/L N, feed as logged, pH and new water as stated.`,
+		says`0 %/d (0 to 10 %/d) → ${central} %/d (${percent(lost.least, 0.2)} to ${percent(lost.most, 0.2)} %/d)`,
+		says`${taught.length} readings of ionic copper, ${about(meanOf(taught, Math.abs))} mg/L off the forecast (bias ${bias[0] > 0.0005 ? '−' : signless}${about(bias)})${others}; 0 to 10 % a day may be lost, the readings say ${central} %; assumed: a kit that is right within 10 % and half a step of ${stepOf(copper.map(({ value }) => value))} mg/L, doses, changes and volume as logged; doses still leave room for the least loss.`
 	];
 }

@@ -3,6 +3,7 @@ import type { HandTank } from './hand-tank.ts';
 import { minutesFor, type PaperJob } from './paper-job.ts';
 import {
 	ammoniaTest,
+	near,
 	changeJob,
 	clear,
 	copperDose,
@@ -42,12 +43,10 @@ function copperJobs(day: number, tank: HandTank, forecast: number): PaperJob[] {
 	const n = day - 2;
 	const kept = isChangeDay(day, spans) ? 1 - tank.share : 1;
 	const half = minutesFor.test / 2;
-	const [least, most] = tank.copperBand();
-	// the screen has it to a thousandth
-	const found = [Math.max(least, forecast - 0.0005), Math.min(most, forecast + 0.0005)] as const;
+	const found = [forecast - near, forecast + near] as const;
 	const dose = copperDose(`copper/dose/${n}`, tank, found, kept, tank.copperMgPerL());
 	return [
-		copperTest(`copper/test/${n}#Cu`, tank, half),
+		copperTest(`copper/test/${n}#Cu`, forecast, half),
 		ammoniaTest(`copper/test/${n}#NH3`, tank, half),
 		...(isChangeDay(day, spans) ? [changeJob(`copper/change/${n}`, tank)] : []),
 		...(dose ? [dose] : []),
@@ -60,7 +59,7 @@ function copperJobs(day: number, tank: HandTank, forecast: number): PaperJob[] {
 function washJobs(day: number, tank: HandTank): PaperJob[] {
 	const n = day - 37;
 	const goesOn = tank.copperMgPerL() > clear;
-	const test = copperTest(`wash/test/${n}`, tank, minutesFor.test);
+	const test = copperTest(`wash/test/${n}`, tank.loss.forecastAt(day), minutesFor.test);
 	if (!goesOn) return [test, plainJob(`wash/equipment/${n}`, minutesFor.equipment)];
 	const carbon = n === 1 ? [plainJob('wash/equipment/1', minutesFor.equipment)] : [];
 	return [test, changeJob(`wash/washout/${n}`, tank), ...carbon];

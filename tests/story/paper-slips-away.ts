@@ -1,68 +1,49 @@
 import { datedFar } from './dates.ts';
-import type { CourseDay } from './paper-course.ts';
-import { wordsOf } from './paper-because.ts';
-import { between, line, maybe, oneOf, says, type Hole, type Said } from './says.ts';
+import { hope, standsAfterAway } from './paper-missed.ts';
+import { says, type Said } from './says.ts';
 import type { Part } from './sweep.ts';
 
-/**
- * What the plan comes to while the tests of two days have no answer: everything after copper lies up to three days later
- * than when the tests on both sides vouch for them, and each way says how its jobs move from there.
- */
-const later = (day: number): Hole => oneOf([0, 1, 2, 3].map((n) => datedFar(day + n)));
+/** The last of 28 days. */
+const lastOfCopper = (from: number) => from + 27;
 
-/** A job after copper, if a way moves it. */
-const moves = (day: number, text: string): Said =>
-	maybe(line(later(day), ` 08:00, ${text}: from `, later(day), ' 08:00 to ', later(day), ' 08:00'));
+/** What either way says of the run: a test made or left out moves nothing until it is read. */
+const unmoved = (from: number): Said[] => [
+	says`${datedFar(standsAfterAway(from))}, as planned`,
+	says`Ionic copper, hold: 0 d earned, ends ${datedFar(lastOfCopper(from))}`,
+	says`1 job moves or changes`
+];
 
-const ended = oneOf(['', ...[0, 1, 2, 3].map((n) => `, was ${datedFar(37 + n)}`)]);
-const anyOf = (pattern: string): Hole => ({ text: pattern, pattern, fits: () => true });
-
-/** The page of open jobs on the morning after two days away: each test that nobody made, and its ways. */
-export function awaySlipParts(ahead: readonly CourseDay[], asked: readonly number[]): Part[] {
-	const moved = ahead
-		.filter(({ day }) => day > 37)
-		.flatMap(({ day, jobs }) => jobs.map((job) => moves(day, wordsOf(job).text)));
-	const inCopper = [38, 39, 40].flatMap((day) => [
-		maybe(says`${datedFar(day)} 08:00, Test Cu, NH3: new`),
-		maybe(line(`${datedFar(day)} 08:00, Change 30 L: new`)),
-		maybe(line(`${datedFar(day)} 08:00, Ionic copper `, between(0.1, 4, 1), ' mL: new'))
-	]);
-	const [first = 0, second = 0] = asked;
-	const hours = (day: number) => (12 - day) * 24;
+/** The page of open jobs on the morning after two days away: each test that nobody made, and its ways. `from`: see `missedTests`. */
+export function awaySlipParts(asked: readonly number[], from: number): Part[] {
+	const ago = (day: number) => (day === 11 ? '24 h' : `${12 - day} days`);
 	return [
-		{
-			where: 'li.way',
-			says: [
-				line(later(57), ', ', anyOf('as planned|[1-3] days? later(?: than planned)?')),
-				line('Ionic copper, hold: ', between(0, 2, 0), ' d earned, ends ', later(37), ended),
-				maybe(
-					line(
-						'Ionic copper ',
-						between(0.1, 20, 1),
-						' mL ',
-						anyOf('more|less'),
-						', ',
-						between(40, 130, 1),
-						' mL in all'
-					)
-				),
-				line(between(1, moved.length + 20, 0), anyOf(' jobs? moves? or changes?')),
-				...asked.flatMap((day) => [
-					says`${datedFar(12)} 08:01, Test Cu, NH3: from ${datedFar(day)} 08:00 to ${datedFar(12)} 08:01`,
-					says`${datedFar(day)} 08:00, Test Cu, NH3: missed, was open`
-				]),
-				...inCopper,
-				...moved
-			]
-		},
+		...asked.flatMap((day): Part[] => {
+			const card = `section[id="copper/test/${day - 2}"] li.way`;
+			return [
+				{
+					where: `${card}:nth-child(1)`,
+					says: [
+						...unmoved(from),
+						hope(),
+						says`${datedFar(12)} 08:01, Test Cu, NH3: from ${datedFar(day)} 08:00 to ${datedFar(12)} 08:01`
+					]
+				},
+				{
+					where: `${card}:nth-child(2)`,
+					says: [...unmoved(from), says`${datedFar(day)} 08:00, Test Cu, NH3: missed, was open`]
+				}
+			];
+		}),
 		{
 			where: 'html',
 			says: [
 				says`Open jobs of Banded cardinalfish, Bay 4 · Lazaret`,
 				says`Banded cardinalfish, Bay 4`,
 				says`Test Cu, NH3`,
-				says`Due ${datedFar(first)} at 08:00, ${hours(first) / 24} days ago: nobody has said what became of it.`,
-				says`Due ${datedFar(second)} at 08:00, ${hours(second)} h ago: nobody has said what became of it.`
+				hope(),
+				...asked.map(
+					(day) => says`Due ${datedFar(day)} at 08:00, ${ago(day)} ago: nobody has said what became of it.`
+				)
 			]
 		}
 	];

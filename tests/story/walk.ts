@@ -66,8 +66,8 @@ export class Walk {
 		const days = this.changes.map((one) => one.day);
 		this.ledger.begin(day, this.tank);
 		this.past.begin(day, this.tank);
-		const jobs = jobsOf(day, this.tank, await this.#forecast(), days);
-		const above = [...(about.above ?? []), ...(await this.#lowForecast(day))];
+		const jobs = jobsOf(day, this.tank, this.tank.loss.forecastAt(day), days);
+		const above = [...(about.above ?? []), ...this.#lowForecast(day)];
 		this.round = new PaperRound(day, [...(about.carried ?? []), ...jobs], {
 			above,
 			loose: about.loose ?? [],
@@ -133,8 +133,12 @@ export class Walk {
 
 	/** Something given or changed, in the log and in the ledger. */
 	note(deed: string, time = '08:05'): void {
-		this.log.write(this.round.day, time, `Done: ${deed}`);
-		this.ledger.note(this.round.day, deed);
+		const { day } = this.round;
+		this.log.write(day, time, `Done: ${deed}`);
+		this.ledger.note(day, deed);
+		const amount = Number(/([\d.]+) m?L$/.exec(deed)?.[1] ?? 0);
+		if (deed.startsWith('Ionic copper')) this.tank.loss.note(day, time, 'given', amount * 2);
+		if (/^(Change|Wash out)/.test(deed)) this.tank.loss.note(day, time, 'changed', amount / this.tank.litres);
 	}
 
 	/** A reading, in the log and in the ledger. */
@@ -145,6 +149,7 @@ export class Walk {
 		expected?: number,
 		least?: number
 	): void {
+		if (thing === 'Copper') this.tank.loss.note(this.round.day, time, 'read', Number(typed));
 		this.log.write(this.round.day, time, `${thing} read at ${figure(Number(typed), 3)} mg/L`);
 		this.ledger.read(this.round.day, thing, typed, expected, least);
 	}
@@ -241,18 +246,12 @@ export class Walk {
 			changed: this.#changed
 		});
 
-	/** What the page forecasts of copper, in mg/L: paper knows it only within bounds, and the rest of the page follows from it. */
-	async #forecast(): Promise<number> {
-		const test = (await this.keeper.shown()).find(({ text }) => text.startsWith('Test copper'));
-		return Number(/Forecast ([\d.]+)/.exec(test?.line ?? '')?.[1] ?? 0);
-	}
-
 	/** A forecast that falls under the floor today is said above the jobs, once the level has been up there. */
-	async #lowForecast(day: number): Promise<Part[]> {
+	#lowForecast(day: number): Part[] {
 		if (day < 7 || day > spans.copper[1]) return [];
-		const forecast = await this.#forecast();
-		const days = this.tank.copperUnreadDays();
-		const yesterday = this.tank.copperMgPerL() * (forecast / this.tank.copperMgPerL()) ** ((days - 1) / days);
-		return forecast < 0.15 && (yesterday >= 0.15 || days === 1) ? [fallen(day, forecast)] : [];
+		const { loss } = this.tank;
+		const forecast = loss.forecastAt(day);
+		const isNew = this.tank.copperUnreadDays() === 1 || loss.forecastAt(day - 1) >= 0.15;
+		return forecast < 0.15 && isNew ? [fallen(day, forecast)] : [];
 	}
 }
