@@ -63,9 +63,11 @@ function eventPart(job: CourseJob, day: CourseDay, rows: Rows, done: boolean): P
 
 const head = (done: boolean) => (done ? '✓ Bay 4: ' : 'Bay 4: ');
 
-/** Everything the calendar file of the run has to say from a day on; before it everything is done. */
-export const fileParts = ({ days, rows, today }: Outlook): Part[] => [
-	...days.flatMap((day) => day.jobs.map((job) => eventPart(job, day, rows, day.day <= today))),
+/** Everything the calendar file of the run has to say from a day on; up to today everything is done. */
+export const fileParts = ({ days, rows, today }: Outlook, since = 0): Part[] => [
+	...days
+		.filter(({ day }) => day >= since)
+		.flatMap((day) => day.jobs.map((job) => eventPart(job, day, rows, day.day <= today))),
 	{ where: 'file', says: [says`Banded cardinalfish, Bay 4`] }
 ];
 
@@ -75,13 +77,14 @@ const unescaped = (value: string) => value.replaceAll(/\\([,;\\])/g, '$1');
 const machines =
 	/^(?:UID|URL|DTSTAMP|LAST-MODIFIED|CREATED|SEQUENCE|PRODID|VERSION|X-PUBLISHED-TTL|REFRESH-INTERVAL)/;
 
-/** The lines of a calendar file that hold a figure, unfolded, and in the entry of which job they stand. */
-export function fileLines(text: string, keys: readonly string[]): Line[] {
+/** The lines of a calendar file that hold a figure, unfolded, and in the entry of which job they stand; those of older days are left out. */
+export function fileLines(text: string, keys: readonly string[], since = 0): Line[] {
 	const lines = text.replaceAll(/\r\n[ \t]/g, '').split('\r\n');
 	return lines.flatMap((raw, n) => {
 		const [name = '', value = ''] = [raw.slice(0, raw.indexOf(':')), raw.slice(raw.indexOf(':') + 1)];
 		if (machines.test(name)) return [];
-		const key = keyAt(lines, n);
+		const { key, begins } = entryAt(lines, n);
+		if (begins !== '' && begins < stamp(since)) return [];
 		const texts = name.startsWith('DT') ? [`${name} ${value}`] : value.split('\\n').map(unescaped);
 		return texts
 			.filter((one) => /\d/.test(one) && !one.startsWith('http'))
@@ -94,11 +97,11 @@ export function fileLines(text: string, keys: readonly string[]): Line[] {
 	});
 }
 
-/** The job whose entry a line stands in. */
-function keyAt(lines: readonly string[], n: number): string {
+/** The job whose entry a line stands in, and when that begins. */
+function entryAt(lines: readonly string[], n: number): { key: string; begins: string } {
 	const before = lines.slice(0, n + 1);
 	const from = before.lastIndexOf('BEGIN:VEVENT');
-	if (from <= before.lastIndexOf('END:VEVENT')) return 'file';
-	const uid = lines.slice(from).find((one) => one.startsWith('UID:')) ?? '';
-	return uid.slice(4).replace(/@.*$/, '');
+	if (from <= before.lastIndexOf('END:VEVENT')) return { key: 'file', begins: '' };
+	const told = (name: string) => lines.slice(from).find((one) => one.startsWith(name)) ?? '';
+	return { key: told('UID:').slice(4).replace(/@.*$/, ''), begins: told('DTSTART').replace(/^.*:/, '') };
 }

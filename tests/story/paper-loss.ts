@@ -61,7 +61,7 @@ export interface Lost {
 /**
  * How fast copper is lost, weighed from everything that was read, given and changed: for each loss that could be, the
  * readings are averaged with what it would have left, each by the inverse of its variance, and the loss with the least
- * squares is taken (least squares with a prior, as any book on statistics has it: from memory).
+ * squares is taken (least squares with a prior, as books on statistics have it: from memory).
  */
 export class PaperLoss {
 	readonly #litres: number;
@@ -108,18 +108,16 @@ export class PaperLoss {
 		const last = this.#events.findLastIndex(({ is }) => is === 'read');
 		const read = this.#events[last];
 		if (!read) return lost.levelAt(at);
-		const stands = this.#events
-			.slice(last)
-			.map((event, n, all) => ({ ...event, days: (all[n + 1]?.at ?? at) - event.at }))
-			.reduce((mg, { is, value, days }) => {
+		const service = moment(0, '08:00');
+		const turn = Math.ceil(read.at + ownHours / 24 - service) + service;
+		const mg = (until: number) =>
+			this.#events.slice(last).reduce((mg, { is, value }, n, all) => {
 				const now = is === 'read' ? value * this.#litres : is === 'given' ? mg + value : mg * (1 - value);
-				return now * Math.exp(-lost.loss * days);
+				return now * Math.exp(-lost.loss * ((all[n + 1]?.at ?? until) - (all[n]?.at ?? until)));
 			}, 0);
-		const isOwn = at - read.at < ownHours / 24;
-		const isLow = read.value < floor;
-		return isOwn || isLow
-			? stands / this.#litres
-			: Math.max(lost.levelAt(at), Math.min(stands / this.#litres, floor));
+		const stands = mg(turn) / this.#litres;
+		const from = read.value < floor ? stands : Math.max(lost.levelAt(turn), Math.min(stands, floor));
+		return at < turn ? mg(at) / this.#litres : from * Math.exp(-lost.loss * (at - turn));
 	}
 
 	#weighed(all: readonly Guess[], level: number, step: number): Guess[] {

@@ -89,7 +89,7 @@ test('a run from arrival to release, its slips included', async ({ page }) => {
 		tank.days(1);
 		// until the next service the plan takes it as given
 		tank.copperMg += 3.6 * 2;
-		await walk.find(6, { time: '07:00', above: [missedDose] });
+		await walk.find(6, { time: '07:00', above: [missedDose], open: tank.riseOf(3.6) });
 		const forgotten = page.locator('[data-missed="copper/dose/3"]');
 		await forgotten.getByRole('link', { name: /See what moves/ }).click();
 		await page.locator('html[data-hydrated]').waitFor();
@@ -107,6 +107,7 @@ test('a run from arrival to release, its slips included', async ({ page }) => {
 		if (!late) throw new Error('nothing to give');
 		await walk.find(6, {
 			time: '07:05',
+			open: tank.riseOf(3.6),
 			hours: ['07:00', '08:00'],
 			carried: [late],
 			loose: [{ time: '07:00', words: 'Ionic copper 3.6 mL, chosen: give it now', undo: true }]
@@ -133,6 +134,7 @@ test('a run from arrival to release, its slips included', async ({ page }) => {
 		await days(8, 8);
 		expect(tank.copperMgPerL()).toBeCloseTo(0.18, 9);
 		await papersSay(walk, run);
+		await fileSays(walk, run, 8);
 	});
 
 	await test.step('a fish joins on the tenth day, and nobody comes for two', async () => {
@@ -199,6 +201,7 @@ test('a run from arrival to release, its slips included', async ({ page }) => {
 		tank.kitShows = 0;
 		await days(43, 43);
 		await papersSay(walk, run);
+		await fileSays(walk, run, 38);
 		tank.kitShows = null;
 	});
 

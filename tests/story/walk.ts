@@ -3,7 +3,15 @@ import { dated } from './dates.ts';
 import type { HandTank } from './hand-tank.ts';
 import type { Keeper } from './keeper.ts';
 import type { PaperJob } from './paper-job.ts';
-import { ammoniaVerdict, changeJob, clear, copperDose, copperVerdict, washVerdict } from './paper-jobs.ts';
+import {
+	ammoniaVerdict,
+	changeJob,
+	clear,
+	copperDose,
+	copperTest,
+	copperVerdict,
+	washVerdict
+} from './paper-jobs.ts';
 import { jobsOf, nextDue, spans } from './paper-plan.ts';
 import { PaperLedger } from './paper-ledger.ts';
 import { PaperLog } from './paper-log.ts';
@@ -56,6 +64,8 @@ export class Walk {
 			above?: Part[];
 			loose?: PaperRound['loose'];
 			hours?: string[];
+			/** mg/L of copper of a dose that is open, taken as given until the next service */
+			open?: number;
 			carried?: PaperJob[];
 		} = {}
 	) {
@@ -66,7 +76,7 @@ export class Walk {
 		const days = this.changes.map((one) => one.day);
 		this.ledger.begin(day, this.tank);
 		this.past.begin(day, this.tank);
-		const jobs = jobsOf(day, this.tank, this.tank.loss.forecastAt(day), days);
+		const jobs = jobsOf(day, this.tank, this.tank.loss.forecastAt(day) + (about.open ?? 0), days);
 		const above = [...(about.above ?? []), ...this.#lowForecast(day)];
 		this.round = new PaperRound(day, [...(about.carried ?? []), ...jobs], {
 			above,
@@ -189,6 +199,8 @@ export class Walk {
 			const expected = tank.copperMgPerL();
 			const typed = tank.kitCopperMgPerL().toFixed(3);
 			await this.keeper.read(key, typed);
+			// what was thought to be lost before it was read was not
+			job.line = copperTest(key, expected, job.minutes).line;
 			this.wrote('Copper', typed, '08:05', expected, expected * this.leftOvernight);
 			this.leftOvernight = 1;
 			return this.heardCopper(job, typed);
