@@ -45,7 +45,7 @@ function eventPart(job: CourseJob, day: CourseDay, rows: Rows, done: boolean): P
 		: [];
 	if (job.kind === 'change' || job.kind === 'wash')
 		own.push(says`${(day.waterL / 120) * 100} % of the water.`);
-	if (raise) own.push(says`Raises ${between(...raise.from, 3)} to ${between(...raise.to, 3)} mg/L.`);
+	if (raise) own.push(says`Raises ${between(...raise.from, 4)} to ${between(...raise.to, 4)} mg/L.`);
 	return {
 		where: keyOf(job, day.day, rows),
 		says: [
@@ -77,14 +77,14 @@ const unescaped = (value: string) => value.replaceAll(/\\([,;\\])/g, '$1');
 const machines =
 	/^(?:UID|URL|DTSTAMP|LAST-MODIFIED|CREATED|SEQUENCE|PRODID|VERSION|X-PUBLISHED-TTL|REFRESH-INTERVAL)/;
 
-/** The lines of a calendar file that hold a figure, unfolded, and in the entry of which job they stand; those of older days are left out. */
+/** The lines of a calendar file that hold a figure, unfolded, and in the entry of which job they stand; those of older days, and what is called off since an older file, are left out. */
 export function fileLines(text: string, keys: readonly string[], since = 0): Line[] {
 	const lines = text.replaceAll(/\r\n[ \t]/g, '').split('\r\n');
 	return lines.flatMap((raw, n) => {
 		const [name = '', value = ''] = [raw.slice(0, raw.indexOf(':')), raw.slice(raw.indexOf(':') + 1)];
 		if (machines.test(name)) return [];
-		const { key, begins } = entryAt(lines, n);
-		if (begins !== '' && begins < stamp(since)) return [];
+		const { key, begins, off } = entryAt(lines, n);
+		if (off || (begins !== '' && begins < stamp(since))) return [];
 		const texts = name.startsWith('DT') ? [`${name} ${value}`] : value.split('\\n').map(unescaped);
 		return texts
 			.filter((one) => /\d/.test(one) && !one.startsWith('http'))
@@ -97,11 +97,16 @@ export function fileLines(text: string, keys: readonly string[], since = 0): Lin
 	});
 }
 
-/** The job whose entry a line stands in, and when that begins. */
-function entryAt(lines: readonly string[], n: number): { key: string; begins: string } {
+/** The job whose entry a line stands in, when that begins, and whether it is called off. */
+function entryAt(lines: readonly string[], n: number): { key: string; begins: string; off: boolean } {
 	const before = lines.slice(0, n + 1);
 	const from = before.lastIndexOf('BEGIN:VEVENT');
-	if (from <= before.lastIndexOf('END:VEVENT')) return { key: 'file', begins: '' };
-	const told = (name: string) => lines.slice(from).find((one) => one.startsWith(name)) ?? '';
-	return { key: told('UID:').slice(4).replace(/@.*$/, ''), begins: told('DTSTART').replace(/^.*:/, '') };
+	if (from <= before.lastIndexOf('END:VEVENT')) return { key: 'file', begins: '', off: false };
+	const own = lines.slice(from, lines.indexOf('END:VEVENT', from));
+	const told = (name: string) => own.find((one) => one.startsWith(name)) ?? '';
+	return {
+		key: told('UID:').slice(4).replace(/@.*$/, ''),
+		begins: told('DTSTART').replace(/^.*:/, ''),
+		off: told('STATUS:') === 'STATUS:CANCELLED'
+	};
 }

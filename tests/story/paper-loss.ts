@@ -26,7 +26,7 @@ const [kitShare, doseShare, dayShare] = [0.1, 0.03, 0.01];
 const [farAbove, farBelow] = [2.5, 3];
 const guesses = 400;
 /** A reading of this many hours ago stands for itself (judgment, no source), and the floor of copper, mg/L. */
-const [ownHours, floor] = [18, 0.15];
+const [ownHours, holdFloor] = [18, 0.15];
 
 /** Days and parts of days. */
 const moment = (day: number, time: string): number => {
@@ -100,9 +100,9 @@ export class PaperLoss {
 
 	/**
 	 * What is forecast for a service, mg/L: for 18 hours the last reading itself stands (judgment, no source), and after
-	 * that what all readings together say, but for a floor that the last one kept.
+	 * that what all readings together say, but for the floor of a hold that the last one kept.
 	 */
-	forecastAt(day: number, time = '08:00'): number {
+	forecastAt(day: number, time = '08:00', floor = holdFloor): number {
 		const at = moment(day, time);
 		const lost = this.estimate();
 		const last = this.#events.findLastIndex(({ is }) => is === 'read');

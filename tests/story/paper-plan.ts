@@ -59,7 +59,7 @@ function copperJobs(day: number, tank: HandTank, forecast: number): PaperJob[] {
 function washJobs(day: number, tank: HandTank): PaperJob[] {
 	const n = day - 37;
 	const goesOn = tank.copperMgPerL() > clear;
-	const test = copperTest(`wash/test/${n}`, tank.loss.forecastAt(day), minutesFor.test);
+	const test = copperTest(`wash/test/${n}`, tank.loss.forecastAt(day, '08:00', 0), minutesFor.test);
 	if (!goesOn) return [test, plainJob(`wash/equipment/${n}`, minutesFor.equipment)];
 	const carbon = n === 1 ? [plainJob('wash/equipment/1', minutesFor.equipment)] : [];
 	return [test, changeJob(`wash/washout/${n}`, tank), ...carbon];

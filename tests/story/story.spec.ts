@@ -31,6 +31,7 @@ import { awayParts } from './paper-days.ts';
 import { countsFrom, missedDose, missedTests } from './paper-missed.ts';
 import { awaySlipParts } from './paper-slips-away.ts';
 import { movedParts, slipParts } from './paper-slips.ts';
+import { phoneSays } from './phone.ts';
 import { sweep } from './sweep.ts';
 import { addFish, dayDialogSays, ledgerSays, outlookSays, papersSay } from './pages.ts';
 import { Walk } from './walk.ts';
@@ -135,6 +136,7 @@ test('a run from arrival to release, its slips included', async ({ page }) => {
 		expect(tank.copperMgPerL()).toBeCloseTo(0.18, 9);
 		await papersSay(walk, run);
 		await fileSays(walk, run, 8);
+		await phoneSays(walk);
 	});
 
 	await test.step('a fish joins on the tenth day, and nobody comes for two', async () => {
