@@ -5,6 +5,9 @@ import { copperDose } from './paper-jobs.ts';
 import { says } from './says.ts';
 import type { Walk } from './walk.ts';
 
+/** A day and two hours after the reading of the day before, at 08:05 (judgment, no source). */
+const back = '10:05';
+
 /** 0.12 where 0.18 was forecast: (0.20 - 0.18) x 120 L / 2 mg/mL and no more before a second look. */
 export async function lowReading(walk: Walk): Promise<void> {
 	const { keeper, round, tank } = walk;
@@ -17,7 +20,7 @@ export async function lowReading(walk: Walk): Promise<void> {
 	walk.answer(copper, '0.12 mg/L');
 	walk.wrote('Copper', '0.120', '08:05', 0.18);
 	copper.verdict = [
-		says`0.12 mg/L, below 0.15 and below the forecast of 0.18: 1.2 mL now, by this reading to 0.14 and still under 0.15: no more until a second reading confirms it; test again tonight and, if it confirms, 2.4 mL more to 0.18.`
+		says`0.12 mg/L, below 0.15 and below the forecast of 0.18: 1.2 mL now, by this reading to 0.14 and still under 0.15: no more until a second reading confirms it; test again by ${back} and, if it confirms, 2.4 mL more to 0.18. Back inside by ${back}, the course only pauses; later it begins again.`
 	];
 	walk.doubt = 0.18;
 	walk.put(copperDose('copper/dose/5', tank, [0.12, 0.12], 1, walk.doubt), -1);

@@ -1,4 +1,4 @@
-import { isoDay } from './dates.ts';
+import { dated, isoDay } from './dates.ts';
 import { figure, says } from './says.ts';
 import type { Part } from './sweep.ts';
 
@@ -12,7 +12,7 @@ export const eveningPart = (morning: string, typed: string): Part => ({
 		says`08:05 · ${figure(Number(morning), 3)} mg/L`,
 		says`: ${figure(Number(morning), 3)} mg/L`,
 		says`${typed}`,
-		says`${figure(Number(typed), 3)} mg/L, below 0.15, confirmed: ${(((0.18 - Number(typed)) * 120) / 2).toFixed(1)} mL to 0.18.`,
+		says`${figure(Number(typed), 3)} mg/L, below 0.15, confirmed: ${(((0.18 - Number(typed)) * 120) / 2).toFixed(1)} mL to 0.18. It may have been out since 08:05 on ${dated(6)}, more than a day and two hours: the course begins again whatever is given.`,
 		says`${isoDay(7)}T20:00`
 	]
 });

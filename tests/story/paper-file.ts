@@ -1,6 +1,6 @@
 import { utc } from './dates.ts';
 import type { Line } from './lines.ts';
-import type { CourseDay, CourseJob } from './paper-course.ts';
+import type { Band, CourseDay, CourseJob } from './paper-course.ts';
 import { raiseOf, whyOf, wordsOf } from './paper-because.ts';
 import { minutesFor } from './paper-job.ts';
 import type { Outlook } from './paper-outlook.ts';
@@ -45,7 +45,7 @@ function eventPart(job: CourseJob, day: CourseDay, rows: Rows, done: boolean): P
 		: [];
 	if (job.kind === 'change' || job.kind === 'wash')
 		own.push(says`${(day.waterL / 120) * 100} % of the water.`);
-	if (raise) own.push(says`Raises ${between(...raise.from, 4)} to ${between(...raise.to, 4)} mg/L.`);
+	if (raise) own.push(says`Raises ${fourDigits(raise.from)} to ${fourDigits(raise.to)} mg/L.`);
 	return {
 		where: keyOf(job, day.day, rows),
 		says: [
@@ -60,6 +60,9 @@ function eventPart(job: CourseJob, day: CourseDay, rows: Rows, done: boolean): P
 		]
 	};
 }
+
+/** Four digits that count, of a level under 10 mg/L. */
+const fourDigits = (band: Band) => between(...band, band[1] >= 1 ? 3 : 4);
 
 const head = (done: boolean) => (done ? '✓ Bay 4: ' : 'Bay 4: ');
 

@@ -27,7 +27,7 @@ async function move(calendar: URL, uid: string, day: number): Promise<void> {
 		expect((await fetch(at, { method: 'PUT', headers, body })).ok).toBe(true);
 		return;
 	}
-	throw new Error(`no entry of ${uid} on the server`);
+	throw new Error(`no entry of ${uid} on the server among ${hrefs.length} of ${calendar.href}`);
 }
 
 /**
@@ -55,7 +55,7 @@ export async function phoneSays(walk: Walk): Promise<void> {
 		const made = await fetch(home, { method: 'PROPFIND', headers: { authorization, depth: '1' } });
 		const [, href = ''] =
 			[...(await made.text()).matchAll(/<(?:\w+:)?href>([^<]*)</g)].find(
-				([, one = '']) => one !== home.pathname
+				([, one = '']) => one.startsWith(home.pathname) && one !== home.pathname
 			) ?? [];
 		const [, due] = rows.flukes;
 		await move(new URL(href, home), 'flukes/dose/2', due + 1);

@@ -8,10 +8,13 @@
  * evening's test, open jobs and their ways, what taking a way moved, days away; in the evening the pages of the run (all
  * weeks of it) and of all runs, on each day on which something happens and on Sundays between; ledger and log on the
  * fifth day, after the forgotten dose, the low readings, the new fish and the days away, at the end of copper, in and
- * after the wash-out, before the release and after it; the dialog of a day; the calendar file, saved and followed.
+ * after the wash-out, before the release and after it; the dialog of a day; the calendar file, saved and
+ * followed, and what a phone moves in it.
  *
- * Known within bounds only: copper that a reading once said was lost, so that doses ahead and what follows from them lie
- * between no loss and a tenth a day; the ways of the thirteenth day, which are between the days that tests may vouch for.
+ * Copper that a reading once said was lost is weighed on paper in a way of its own, so that what is forecast and given
+ * today, and the ways of the thirteenth day, are held to the digit; only days ahead of tomorrow lie between no loss and a
+ * tenth a day. The calendar file is held whole on the fifth day, and what lies ahead in it on the ninth and in the
+ * wash-out; an event moved on a phone comes back as a question, and is refused.
  * Not swept: stamps, version numbers and addresses of the calendar file, and what a page folds away until it is asked
  * for, but for the weeks that are over, the older entries of the log, and the jobs that a way moves.
  */
@@ -70,6 +73,7 @@ test('a run from arrival to release, its slips included', async ({ page }) => {
 	await test.step('five days as planned', async () => {
 		await days(0, 0);
 		await arrival(walk, run);
+		await phoneSays(walk);
 		await days(1, 2);
 		// a step of 0.06 mg/L a day, and at the aim 28 days in it; from 0.18 to under 0.02 by halves in four days
 		tank.aim = 0.06;
@@ -135,8 +139,7 @@ test('a run from arrival to release, its slips included', async ({ page }) => {
 		await days(8, 8);
 		expect(tank.copperMgPerL()).toBeCloseTo(0.18, 9);
 		await papersSay(walk, run);
-		await fileSays(walk, run, 8);
-		await phoneSays(walk);
+		await fileSays(walk, run, 9);
 	});
 
 	await test.step('a fish joins on the tenth day, and nobody comes for two', async () => {

@@ -72,7 +72,7 @@ function sentence(
 	const undone =
 		lost <= 0
 			? 'earns nothing until it is back'
-			: to === 0
+			: figure(to, 1) === '0'
 				? `took back ${figure(from, 1) === '1' ? 'the day' : `all ${days(from)}`} earned`
 				: `took back ${figure(lost, 1)} of ${days(from)} earned`;
 	const { time } = momentOf(run.timeZone, atMs);
