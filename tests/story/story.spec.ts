@@ -35,6 +35,7 @@ import { countsFrom, missedDose, missedTests } from './paper-missed.ts';
 import { awaySlipParts } from './paper-slips-away.ts';
 import { movedParts, slipParts } from './paper-slips.ts';
 import { phoneSays } from './phone.ts';
+import { says } from './says.ts';
 import { sweep } from './sweep.ts';
 import { addFish, dayDialogSays, ledgerSays, outlookSays, papersSay } from './pages.ts';
 import { Walk } from './walk.ts';
@@ -182,7 +183,8 @@ test('a run from arrival to release, its slips included', async ({ page }) => {
 		walk.log.write(12, '08:01', 'Not done: Test Cu, NH3, because nobody logged it');
 		walk.log.write(12, '08:01', 'Not done: Test Cu, NH3, because nobody there');
 		walk.round.above.splice(0);
-		await walk.look('after the skips');
+		// one link to what was skipped and chosen nothing about
+		await walk.look('after the skips', [{ where: '.tank > .skipped', says: [says`of Bay 4`] }]);
 		await keeper.today(12);
 		await walk.work();
 		await outlookSays(walk, run);
