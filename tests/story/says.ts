@@ -55,13 +55,6 @@ export const between = (least: number, most: number, places: number): Hole => ({
 	}
 });
 
-/** One of several, word for word. */
-export const oneOf = (texts: readonly string[]): Hole => ({
-	text: `[${texts[0]} to ${texts.at(-1)}]`,
-	pattern: `(?:${texts.map(escaped).join('|')})`,
-	fits: (seen) => texts.includes(seen)
-});
-
 /** A time of day not before the one given and within nine minutes of it: the clock of the page goes on while the keeper taps. */
 export const clockFrom = (time: string): Hole => ({
 	text: `${time}+`,
