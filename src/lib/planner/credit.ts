@@ -16,8 +16,6 @@ const UNBROKEN_DAYS = 10;
  */
 export const PAUSE_MINUTES = 26 * 60;
 const MINUTES_PER_DAY = 1440;
-/** What shows as no day at all is nothing to lose. */
-const WORTH_DAYS = 0.05;
 const ROUNDING_DAYS = 1e-9;
 const ROUNDING_MINUTES = 1e-6;
 /** Levels are sums of masses: what is filled up to the floor is at the floor. */
@@ -60,9 +58,9 @@ export function creditLedger(rule: CreditRule) {
 	/** under this no break is a pause */
 	const deepUnder = rule.breakFloor ?? rule.floor;
 
-	const sum = (of = earned) => of.reduce((days, e) => days + e.days, 0);
+	const sum = () => earned.reduce((days, e) => days + e.days, 0);
 	const begunAgain = (why: typeof lost) => {
-		if (sum() >= WORTH_DAYS) lost = why;
+		if (earned.length > 0) lost = why;
 		earned = [];
 		unbrokenSince = null;
 	};
@@ -121,7 +119,7 @@ export function creditLedger(rule: CreditRule) {
 		/** what hangs on a level that was read as low, for what is done about it at `wall`; null: nothing */
 		outage(wall: number): Outage | null {
 			if (outSince === null) return null;
-			if (lost || sum() < WORTH_DAYS) return lost;
+			if (lost || earned.length === 0) return lost;
 			return isShort(outSince, wall)
 				? { is: 'pause', by: backBy(outSince) }
 				: { is: 'late', since: outSince };
@@ -129,9 +127,7 @@ export function creditLedger(rule: CreditRule) {
 		/** until when a level must be back inside that is read as low from now on; null: it has nothing to pause */
 		pausesUntil(): number | null {
 			const since = outSince ?? inside;
-			return rule.breakFloor === null || since === null || sum(before(since)) < WORTH_DAYS
-				? null
-				: backBy(since);
+			return rule.breakFloor === null || since === null || before(since).length === 0 ? null : backBy(since);
 		},
 		restart(): void {
 			earned = [];
@@ -139,7 +135,7 @@ export function creditLedger(rule: CreditRule) {
 			outSince = null;
 			lost = null;
 		},
-		days: () => sum(),
+		days: sum,
 		full(): boolean {
 			if (sum() < rule.needDays - ROUNDING_DAYS) return false;
 			const since = unbrokenSince;
