@@ -12,9 +12,10 @@ import {
 	type TaskState
 } from '../planner/index.ts';
 import { mostWaterL, takesOf, type Fact, type Run, type Takes } from '../run/index.ts';
-import type { Ask } from './ask.ts';
+import type { Ask, Verdict } from './ask.ts';
 import { askOf, forecastIn, type Asking } from './asked.ts';
 import { lineOf, type LoggedLine } from './logged.ts';
+import { owedBy } from './owed.ts';
 
 const MS_PER_SECOND = 1000;
 
@@ -61,6 +62,8 @@ export interface JobRow {
 	ask?: Ask;
 	/** of a test: what was read last is not believed, or only half, until a second reading */
 	again?: boolean;
+	/** of a test: a low level that is believed asks for more than the dose of its day, which is given */
+	owed?: Verdict | null;
 	logged: LoggedLine[];
 }
 
@@ -125,6 +128,7 @@ function testRow(
 ): JobRow {
 	const several = (task.what ?? []).length;
 	const ask = askOf(asking, task, what);
+	const again = isDoubted(asking, ask);
 	return {
 		...row,
 		key: several > 1 ? `${task.id}#${what}` : task.id,
@@ -133,7 +137,8 @@ function testRow(
 		minutes: row.minutes / several,
 		findings: n === 0 ? row.findings : [],
 		ask,
-		again: isDoubted(asking, ask),
+		again,
+		owed: again ? null : owedBy(asking, task, ask, facts),
 		// one entry may answer the whole test; a reading answers its own line
 		logged: row.logged
 			.filter((line) => line.what === undefined || line.what === what)

@@ -52,6 +52,7 @@ export function withEntries(
 	const done = new Set(fresh.flatMap(({ task }) => (typeof task === 'string' ? [task] : [])));
 	const judged = tank.rows
 		.map(withOwn)
+		.map((row) => (isOvertaken(tank, row, fresh) ? { ...row, owed: null } : row))
 		.map((row) => ({ ...row, ...verdictOf(row, { tank, fresh, done }, judging) }))
 		.map((row) => (row.verdict ? { ...row, again: asksAgain(row.verdict) } : row));
 	return {
@@ -140,6 +141,11 @@ function lineOfSent(entry: SentEntry): LoggedLine {
 			return { ...line, says: text('amount') || text('litres') || kind };
 	}
 }
+
+/** What a low level asks for is given since, or read anew. */
+const isOvertaken = (tank: TankToday, row: JobRow, fresh: readonly SentEntry[]): boolean =>
+	fresh.some((entry) => entry.kind === 'reading' && answers(row, entry)) ||
+	dosedIn(tank, fresh).includes(row.ask?.dose?.medicine ?? '');
 
 /** The medicines that entries have put into the water. */
 const dosedIn = ({ rows }: TankToday, entries: readonly SentEntry[]): string[] =>

@@ -79,6 +79,30 @@ describe('the jobs of a tank', () => {
 		expect([again('0.12 mg/L', '0.13 mg/L'), again('0.25 mg/L', '0.17 mg/L')]).toEqual([false, false]);
 	});
 
+	test('a low level that is confirmed after the dose of the day asks for the rest until it is given', () => {
+		const given: Line = ['2027-02-05T08:10:00Z', 'done', { task: 'copper/dose/4', amount: '1.6 mL' }];
+		const read = (hour: number, value: string): Line => [
+			`2027-02-05T${hour}:00:00Z`,
+			'reading',
+			{ task: 'copper/test/4', what: 'Cu', value }
+		];
+		const owed = (...lines: Line[]) =>
+			tankOf('2027-02-05T21:00:00Z', document({}, [...held, ...lines])).rows[0]?.owed?.dose?.now ?? null;
+		const first: Line = [
+			'2027-02-05T08:05:00Z',
+			'reading',
+			{ task: 'copper/test/4', what: 'Cu', value: '0.12 mg/L' }
+		];
+		expect(owed(first, given)).toBe(null);
+		// (0.18 - 0.14) x 112 = 4.48 mg = 2.24 mL of 2 mg/mL
+		expect(owed(first, given, read(20, '0.14 mg/L'))).toEqual({ value: 2.2, unit: 'mL' });
+		expect(owed(first, given, read(20, '0.16 mg/L'))).toBe(null);
+		const rest: Line = ['2027-02-05T20:05:00Z', 'dose', { medicine: 'cu', amount: '2.2 mL' }];
+		expect(owed(first, given, read(20, '0.14 mg/L'), rest)).toBe(null);
+		// the dose of the day still waits, and has the amount
+		expect(owed(first, read(20, '0.14 mg/L'))).toBe(null);
+	});
+
 	test('a skipped job that asks how to go on is counted, until a way is chosen', () => {
 		const lines: Line[] = [
 			...held.slice(0, 3),
