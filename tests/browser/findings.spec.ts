@@ -1,5 +1,5 @@
 import { expect, test } from './app.ts';
-import { SheetPage } from './sheet-page.ts';
+import { fiveRows, SheetPage } from './sheet-page.ts';
 
 test('a stop stands in its cell, on its day and in the list, is read aloud, and its repair is taken by keyboard', async ({
 	page
@@ -43,4 +43,17 @@ test('a stop stands in its cell, on its day and in the list, is read aloud, and 
 	await expect(sheet.cell(2, 'level')).not.toHaveClass(/(^| )stop( |$)/);
 	await expect(aloud).toContainText(`Done: ${title.trim()}.`);
 	await expect(checks).toBeFocused();
+});
+
+test('a finding about a bottle leads to its field, which is closed until then', async ({ page }) => {
+	await SheetPage.open(page, {
+		...fiveRows,
+		medicines: [{ id: 'cu', active: 'copper-ionic', measure: '0.1 mL' }]
+	});
+	const strength = page.getByLabel('Strength of this bottle');
+	await expect(strength).toHaveCount(0);
+	const checks = page.getByRole('region', { name: 'Checks' });
+	const missing = checks.getByRole('listitem').filter({ hasText: 'strength' }).first();
+	await missing.getByRole('button', { name: 'Go to it' }).click();
+	await expect(strength).toBeFocused();
 });

@@ -70,6 +70,7 @@ test('a whole run is planned from an empty store to a calendar file by the keybo
 	await tabTo(page, page.locator('summary', { hasText: 'Tank, fish, bottles and new water' }), 'Shift+Tab');
 	await page.keyboard.press('Enter');
 	const bottle = (name: string) => page.getByRole('group', { name: `Bottle, ${name}` });
+	await bottle('Ionic copper').waitFor();
 	for (const [name, strength, step] of [
 		['Ionic copper', '2 mg/mL', '0.1 mL'],
 		['Praziquantel', '1 g/g', '10 mg']
