@@ -58,6 +58,9 @@ const server = createServer((request, response) => {
 	});
 });
 
+// longer than browsers and proxies keep an idle connection: a request must not meet one that is just being closed
+server.keepAliveTimeout = 75_000;
+
 server.on('error', (error: NodeJS.ErrnoException) => {
 	if (error.code === 'EADDRINUSE') {
 		stop(`port ${address.port} is taken: stop what listens there, or set PORT to another`);
