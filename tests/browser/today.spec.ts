@@ -57,9 +57,10 @@ test('a low reading is answered at once with what is safe, and the plan marched 
 	// (0.18 - 0.17) x 112 = 1.12 mg = 0.5 mL of 2 mg/mL on the syringe
 	await expect(job(page, 'q2', dose)).toContainText('Ionic copper 0.5 mL');
 	await job(page, 'q2', copperTest).getByRole('textbox').fill('0.12');
-	// (0.20 - 0.17) x 112 = 3.36 mg = 1.6 mL; (0.18 - 0.12) x 112 = 6.72 mg = 3.3 mL in all
+	// (0.20 - 0.17) x 112 = 3.36 mg = 1.6 mL, which leaves (0.12 x 112 + 3.2) / 112 = 0.1486; (0.18 - 0.12) x 112 =
+	// 6.72 mg = 3.3 mL in all. Until 10:05, a day and two hours after the last good reading, a retest is asked by then
 	await expect(job(page, 'q2', copperTest)).toContainText(
-		/0\.12 mg\/L, below 0\.15 .*: 1\.6 mL now; test again tonight and, if it confirms, 1\.7 mL more to 0\.18\./
+		/0\.12 mg\/L, below 0\.15 .*: 1\.6 mL now, by this reading to 0\.149 and still under 0\.15: no more until a second reading confirms it; test again (tonight|by 10:05) and, if it confirms, 1\.7 mL more to 0\.18\./
 	);
 	await job(page, 'q2', copperTest).getByRole('button', { name: 'Log', exact: true }).click();
 	await expect(job(page, 'q2', dose)).toContainText('Ionic copper 1.6 mL');
