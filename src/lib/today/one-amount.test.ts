@@ -1,64 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { plan } from '../planner/index.ts';
 import { readRun } from '../run/index.ts';
+import { day, drawn, drawnDocument } from './drawn-run.ts';
 import { judge, todayOf, type SentEntry } from './index.ts';
 
-/** mulberry32, a public-domain generator of 32 bits: seeds 1 to 48 give the runs below. */
-function drawn(seed: number): () => number {
-	let state = seed;
-	return () => {
-		state = (state + 0x6d2b79f5) | 0;
-		let t = Math.imul(state ^ (state >>> 15), state | 1);
-		t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-		return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-	};
-}
-
-const day = (n: number) => new Date(Date.UTC(2027, 1, n)).toISOString().slice(0, 10);
 const at = (n: number, minute: number) =>
 	new Date(Date.parse(`${day(n)}T08:00:00Z`) + minute * 60_000).toISOString().replace('.000Z', 'Z');
 
-/** Copper from 2 February, its loss the published range. */
-const document = (net: number, changes: boolean, log: readonly SentEntry[]) => ({
-	format: 'lazaret-plan/1',
-	id: 'q',
-	name: 'Drawn',
-	timeZone: 'UTC',
-	service: '08:00',
-	tank: { name: 'Q', net: `${net} L`, temperature: '26 C', salinity: '34 ppt', pH: 8.1, aeration: 'coarse' },
-	source: { ammonia: '0 mg/L', nitrate: '2 mg/L', salinity: '34 ppt' },
-	lots: [
-		{
-			id: 'a',
-			what: 'cardinalfish',
-			group: 'cardinalfish',
-			count: 3,
-			feed: '0.3 g/d',
-			protein: 0.09,
-			arrived: day(1)
-		}
-	],
-	medicines: [{ id: 'cu', active: 'copper-ionic', strength: '2 mg/mL', measure: '0.1 mL' }],
-	phases: [
-		{
-			id: 'copper',
-			kind: 'hold',
-			medicine: 'cu',
-			starts: `on ${day(2)}`,
-			lasts: '28 d',
-			level: '0.15-0.20 mg/L',
-			aim: '0.18 mg/L',
-			repeat: 'ramp 2 d',
-			test: 'Cu daily',
-			...(changes ? { change: '20% every 2 d' } : {})
-		},
-		{ id: 'watch', kind: 'observe', starts: 'after copper', lasts: '14 d' }
-	],
-	log
-});
-
 function stands(net: number, changes: boolean, log: readonly SentEntry[], now: string) {
-	const run = readRun(document(net, changes, log), { today: now.slice(0, 10) });
+	const run = readRun(drawnDocument({ net, changes }, log), { today: now.slice(0, 10) });
 	const made = plan(run, now);
 	const [tank] = todayOf([{ run, plan: made }], now).tanks;
 	const row = tank?.rows.find(({ ask }) => ask?.what === 'Cu');

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { plan } from '../planner/index.ts';
 import { readRun } from '../run/index.ts';
+import { day, drawn, drawnDocument } from './drawn-run.ts';
 import { judge, todayOf, type SentEntry } from './index.ts';
 
 /**
@@ -9,64 +10,16 @@ import { judge, todayOf, type SentEntry } from './index.ts';
  * no source.
  */
 
-/** mulberry32, a public-domain generator of 32 bits: seeds 1 to 40 give the runs below. */
-function drawn(seed: number): () => number {
-	let state = seed;
-	return () => {
-		state = (state + 0x6d2b79f5) | 0;
-		let t = Math.imul(state ^ (state >>> 15), state | 1);
-		t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-		return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-	};
-}
-
 const MS_PER_MINUTE = 60_000;
-const day = (n: number) => new Date(Date.UTC(2027, 1, n)).toISOString().slice(0, 10);
 /** Minutes after 08:00 in the zone of the run, which is an hour before UTC in February. */
 const at = (n: number, minute: number) => Date.parse(`${day(n)}T07:00:00Z`) + minute * MS_PER_MINUTE;
 const text = (ms: number) => `${new Date(ms).toISOString().slice(0, 19)}Z`;
 
-/** Copper in 120 L from 2 February, two steps to 0.18 mg/L, so that days count from the 3rd on. */
-const document = (log: readonly SentEntry[]) => ({
-	format: 'lazaret-plan/1',
-	id: 'q',
-	name: 'Drawn',
-	timeZone: 'Europe/Berlin',
-	service: '08:00',
-	tank: { name: 'Q', net: '120 L', temperature: '26 C', salinity: '34 ppt', pH: 8.1, aeration: 'coarse' },
-	source: { ammonia: '0 mg/L', nitrate: '2 mg/L', salinity: '34 ppt' },
-	lots: [
-		{
-			id: 'a',
-			what: 'cardinalfish',
-			group: 'cardinalfish',
-			count: 3,
-			feed: '0.3 g/d',
-			protein: 0.09,
-			arrived: day(1)
-		}
-	],
-	medicines: [{ id: 'cu', active: 'copper-ionic', strength: '2 mg/mL', measure: '0.1 mL' }],
-	phases: [
-		{
-			id: 'copper',
-			kind: 'hold',
-			medicine: 'cu',
-			starts: `on ${day(2)}`,
-			lasts: '28 d',
-			level: '0.15-0.20 mg/L',
-			aim: '0.18 mg/L',
-			repeat: 'ramp 2 d',
-			test: 'Cu daily'
-		},
-		{ id: 'watch', kind: 'observe', starts: 'after copper', lasts: '14 d' }
-	],
-	log
-});
-
 function stands(log: readonly SentEntry[], nowMs: number) {
 	const now = text(nowMs);
-	const run = readRun(document(log), { today: now.slice(0, 10) });
+	const run = readRun(drawnDocument({ net: 120, timeZone: 'Europe/Berlin' }, log), {
+		today: now.slice(0, 10)
+	});
 	const made = plan(run, now);
 	const rows = todayOf([{ run, plan: made }], now).tanks[0]?.rows ?? [];
 	const ask = rows.find((row) => row.ask?.what === 'Cu')?.ask;
